@@ -1,0 +1,13 @@
+import { defineConfig } from 'vitest/config';
+
+/** Unit, architecture and parity tests. Browser tests have a configuration of their own in tests/e2e. */
+export default defineConfig({
+  test: {
+    root: '.',
+    include: ['tests/**/*.test.{ts,tsx}'],
+    exclude: ['**/node_modules/**', 'dist/**', 'tests/e2e/**', 'tests/bench/**'],
+    reporters: ['default', './tests/support/plainReporter.ts'],
+    maxWorkers: 2,
+    testTimeout: 20_000,
+  },
+});
