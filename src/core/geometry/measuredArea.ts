@@ -1,0 +1,187 @@
+import { determinant, type Homography, homographyBetween } from './homography.ts';
+import { frameProblem, type PlotFrame, polygonAreaPx } from './plotFrame.ts';
+import { type PhotoPoint, photoPoint, plotPoint, type Quadrilateral } from './points.ts';
+
+/** A box of pixels; right and bottom are exclusive. */
+export interface PixelBox {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+/** The pixels of a photo that are measured, and how much ground each of them stands for. */
+export interface MeasuredArea {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** 1 where measured, else 0; row-major, index = y * widthPx + x. */
+  readonly inside: Uint8Array<ArrayBuffer>;
+  readonly measuredPixels: number;
+  /** Smallest box round the measured pixels; empty (all 0) when there are none. */
+  readonly bounds: PixelBox;
+  /** Photo pixels to a unit of ground, or null without a frame: then every pixel counts the same. */
+  readonly groundMap: Homography | null;
+  /** Ground length of a pixel's side, mean over the frame; null where the frame's size is not known. */
+  readonly millimetresPerPixel: number | null;
+}
+
+export interface MeasuredAreaOptions {
+  readonly frame?: PlotFrame | null;
+  /** Polygons that are left out. */
+  readonly ignored?: readonly (readonly PhotoPoint[])[];
+  /** The neutral reference, left out as well: left, top, width, height. */
+  readonly neutral?: readonly [number, number, number, number] | null;
+}
+
+/** The weight of the pixel that stands for the most ground; weights are whole numbers so that sums are exact. */
+export const LARGEST_GROUND_WEIGHT = 32768;
+
+/**
+ * Which pixels of a photo are measured.
+ *
+ * A pixel belongs to a polygon when its centre lies inside (even-odd rule).
+ *
+ * @throws RangeError if the frame is crossed or reaches out of the photo; ask `frameProblem` first
+ */
+export function measuredArea(
+  widthPx: number,
+  heightPx: number,
+  options: MeasuredAreaOptions = {},
+): MeasuredArea {
+  const { frame = null, ignored = [], neutral = null } = options;
+  const inside = new Uint8Array(widthPx * heightPx);
+  if (frame) {
+    const problem = frameProblem(frame.corners, widthPx, heightPx);
+    if (problem) throw new RangeError(`the frame cannot be measured: ${problem.code}`);
+    fillPolygon(inside, widthPx, heightPx, frame.corners, 1);
+  } else {
+    inside.fill(1);
+  }
+  for (const polygon of ignored) fillPolygon(inside, widthPx, heightPx, polygon, 0);
+  if (neutral) {
+    const [x, y, w, h] = neutral;
+    const corners = [photoPoint(x, y), photoPoint(x + w, y), photoPoint(x + w, y + h), photoPoint(x, y + h)];
+    fillPolygon(inside, widthPx, heightPx, corners, 0);
+  }
+  return {
+    widthPx,
+    heightPx,
+    inside,
+    ...extent(inside, widthPx, heightPx),
+    groundMap: frame ? groundMap(frame) : null,
+    millimetresPerPixel: frame ? meanScale(frame) : null,
+  };
+}
+
+/** The same area without the pixels that the photo leaves transparent; itself when there are none. */
+export function withoutTransparent(area: MeasuredArea, rgba: Uint8ClampedArray): MeasuredArea {
+  const { widthPx, heightPx } = area;
+  let inside: Uint8Array<ArrayBuffer> | undefined;
+  for (let i = 0; i < area.inside.length; i += 1) {
+    if (rgba[4 * i + 3] !== 255 && area.inside[i] === 1) {
+      inside ??= area.inside.slice();
+      inside[i] = 0;
+    }
+  }
+  return inside ? { ...area, inside, ...extent(inside, widthPx, heightPx) } : area;
+}
+
+/**
+ * Ground weights of one row of pixels, relative to the pixel that stands for the most ground.
+ *
+ * The weight is the Jacobian of the ground map at the pixel's centre, rounded to 1..LARGEST_GROUND_WEIGHT;
+ * all weights are 1 where there is no frame.
+ *
+ * @param out one entry a column, filled from `bounds.left` to `bounds.right`
+ */
+export function fillGroundWeights(area: MeasuredArea, y: number, out: Uint16Array | Int32Array): void {
+  const { bounds, groundMap: map } = area;
+  if (!map) {
+    out.fill(1, bounds.left, bounds.right);
+    return;
+  }
+  const [, , , , , , g, h, i] = map;
+  const nearest = smallestDenominator(area);
+  const atRow = h * (y + 0.5) + i;
+  for (let x = bounds.left; x < bounds.right; x += 1) {
+    // |J| is proportional to 1 / d^3, so the weight relative to the largest is (nearest / d)^3
+    const ratio = nearest / (g * (x + 0.5) + atRow);
+    out[x] = Math.max(1, Math.round(LARGEST_GROUND_WEIGHT * ratio * ratio * ratio));
+  }
+}
+
+/** The homography's denominator is linear in x and y, so over the box its least value is at a corner. */
+function smallestDenominator({ bounds, groundMap: map }: MeasuredArea): number {
+  const [, , , , , , g, h, i] = map!;
+  const xs = [bounds.left + 0.5, bounds.right - 0.5];
+  const ys = [bounds.top + 0.5, bounds.bottom - 0.5];
+  return Math.min(...xs.flatMap((x) => ys.map((y) => g * x + h * y + i)));
+}
+
+function groundMap(frame: PlotFrame): Homography {
+  const [w, h] = frame.sizeMm ?? [1, 1];
+  const ground: Quadrilateral<'plot'> = [plotPoint(0, 0), plotPoint(w, 0), plotPoint(w, h), plotPoint(0, h)];
+  const map = homographyBetween(frame.corners, ground);
+  if (determinant(map) <= 0) throw new RangeError('the frame is seen from below: corners run the wrong way');
+  return map;
+}
+
+function meanScale(frame: PlotFrame): number | null {
+  if (!frame.sizeMm) return null;
+  const [w, h] = frame.sizeMm;
+  return Math.sqrt((w * h) / polygonAreaPx(frame.corners));
+}
+
+function fillPolygon(
+  inside: Uint8Array,
+  widthPx: number,
+  heightPx: number,
+  polygon: readonly PhotoPoint[],
+  value: 0 | 1,
+): void {
+  const ys = polygon.map(([, y]) => y);
+  const top = Math.max(0, Math.floor(Math.min(...ys)));
+  const bottom = Math.min(heightPx, Math.ceil(Math.max(...ys)));
+  for (let row = top; row < bottom; row += 1) {
+    const y = row + 0.5;
+    const crossings: number[] = [];
+    for (let i = 0; i < polygon.length; i += 1) {
+      const [ax, ay] = polygon[i]!;
+      const [bx, by] = polygon[(i + 1) % polygon.length]!;
+      if (ay <= y !== by <= y) crossings.push(ax + ((y - ay) / (by - ay)) * (bx - ax));
+    }
+    crossings.sort((a, b) => a - b);
+    for (let i = 0; i + 1 < crossings.length; i += 2) {
+      // columns whose centre lies in [from, to)
+      const from = Math.max(0, Math.ceil(crossings[i]! - 0.5));
+      const to = Math.min(widthPx, Math.ceil(crossings[i + 1]! - 0.5));
+      if (from < to) inside.fill(value, row * widthPx + from, row * widthPx + to);
+    }
+  }
+}
+
+function extent(
+  inside: Uint8Array,
+  widthPx: number,
+  heightPx: number,
+): { bounds: PixelBox; measuredPixels: number } {
+  let [left, top, right, bottom, measuredPixels] = [widthPx, heightPx, 0, 0, 0];
+  for (let y = 0; y < heightPx; y += 1) {
+    const row = y * widthPx;
+    let first = -1;
+    let last = -1;
+    for (let x = 0; x < widthPx; x += 1) {
+      if (inside[row + x] === 0) continue;
+      if (first < 0) first = x;
+      last = x;
+      measuredPixels += 1;
+    }
+    if (first < 0) continue;
+    if (first < left) left = first;
+    if (last + 1 > right) right = last + 1;
+    if (y < top) top = y;
+    bottom = y + 1;
+  }
+  if (measuredPixels === 0) return { bounds: { left: 0, top: 0, right: 0, bottom: 0 }, measuredPixels };
+  return { bounds: { left, top, right, bottom }, measuredPixels };
+}
