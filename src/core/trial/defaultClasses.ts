@@ -1,0 +1,32 @@
+import type { CoverClass } from './coverClass.ts';
+
+/**
+ * The three classes a new trial starts with. Colours: Okabe and Ito's palette for colour-blind readers
+ * (Color Universal Design, 2008): blue, yellow, vermilion.
+ */
+export const DEFAULT_CLASSES: readonly CoverClass[] = [
+  {
+    id: 'ryegrass',
+    name: 'Ryegrass',
+    reportingGroup: 'ryegrass',
+    startRole: 'dark-grass',
+    key: 'R',
+    colour: '#0072b2',
+  },
+  {
+    id: 'weedy-grass',
+    name: 'Weedy grass',
+    reportingGroup: 'weedy-grass',
+    startRole: 'light-grass',
+    key: 'W',
+    colour: '#f0e442',
+  },
+  {
+    id: 'bare-ground',
+    name: 'Bare ground (soil, thatch, dormant turf)',
+    reportingGroup: 'bare-ground',
+    startRole: 'ground',
+    key: 'B',
+    colour: '#d55e00',
+  },
+];
