@@ -1,0 +1,153 @@
+import type { BetweenStrips } from '../classifier/classification.ts';
+import { WHITE_D65, XYZ_FROM_LINEAR } from '../colour/cielab.ts';
+import { LAB_RESPONSE, LARGEST_RATIO, RESPONSE_ONE } from '../colour/labResponseTable.ts';
+import { LINEAR_FROM_BYTE, LINEAR_ONE } from '../colour/srgb.ts';
+import { fillGroundWeights, type MeasuredArea } from '../geometry/measuredArea.ts';
+import type { RgbaRaster } from '../raster/rgbaRaster.ts';
+import type { AnalysisGrid } from './analysisGrid.ts';
+
+/** One unit of L*, a* or b* in the whole-number planes. */
+export const LAB_UNIT = 128;
+
+/**
+ * Mean colour of each cell of an analysis grid, over its measured pixels only, averaged in linear light.
+ *
+ * Row-major, index = row * grid.widthCells + column. Cells without a measured pixel hold 0 throughout.
+ */
+export interface LabPlanes {
+  readonly grid: AnalysisGrid;
+  /** L*, a*, b* in units of 1 / LAB_UNIT. */
+  readonly lightness: Int16Array<ArrayBuffer>;
+  readonly aStar: Int16Array<ArrayBuffer>;
+  readonly bStar: Int16Array<ArrayBuffer>;
+  /** Measured photo pixels in the cell, 0..factor squared. */
+  readonly measured: Uint8Array<ArrayBuffer>;
+  /** Ground the measured pixels stand for: their number times the weight at the cell's middle. */
+  readonly groundWeight: Int32Array<ArrayBuffer>;
+}
+
+export interface LabPlanesOptions {
+  /** Factors for linear red, green and blue that make the neutral reference grey. */
+  readonly neutralGains?: readonly [number, number, number] | null;
+  /** Photo rows between two calls of `betweenStrips`, rounded up to whole cells. @default 256 */
+  readonly stripRows?: number;
+  readonly betweenStrips?: BetweenStrips | undefined;
+}
+
+/** Averages the photo over the cells of a grid and gives CIELAB under D65. Values do not depend on `stripRows`. */
+export async function labPlanes(
+  raster: RgbaRaster,
+  area: MeasuredArea,
+  grid: AnalysisGrid,
+  options: LabPlanesOptions = {},
+): Promise<LabPlanes> {
+  const { neutralGains = null, stripRows = 256, betweenStrips } = options;
+  const cells = grid.widthCells * grid.heightCells;
+  const planes: LabPlanes = {
+    grid,
+    lightness: new Int16Array(cells),
+    aStar: new Int16Array(cells),
+    bStar: new Int16Array(cells),
+    measured: new Uint8Array(cells),
+    groundWeight: new Int32Array(cells),
+  };
+  const rowsAtOnce = Math.max(1, Math.ceil(stripRows / grid.factor));
+  for (let row = 0; row < grid.heightCells; row += rowsAtOnce) {
+    await betweenStrips?.(row / grid.heightCells);
+    fillRows(
+      planes,
+      raster,
+      area,
+      neutralGains ?? [1, 1, 1],
+      row,
+      Math.min(row + rowsAtOnce, grid.heightCells),
+    );
+  }
+  return planes;
+}
+
+function fillRows(
+  planes: LabPlanes,
+  raster: RgbaRaster,
+  area: MeasuredArea,
+  gains: readonly [number, number, number],
+  firstRow: number,
+  endRow: number,
+): void {
+  const { factor, widthCells, leftPx, topPx } = planes.grid;
+  const { lightness, aStar, bStar, measured, groundWeight } = planes;
+  const { data, widthPx } = raster;
+  const { inside, bounds } = area;
+  const red = new Int32Array(widthCells);
+  const green = new Int32Array(widthCells);
+  const blue = new Int32Array(widthCells);
+  const weights = new Int32Array(area.widthPx);
+  const matrix = tableStepsFromLinear(gains);
+  const [xr, xg, xb, yr, yg, yb, zr, zg, zb] = matrix;
+  const lastStep = LARGEST_RATIO * LINEAR_ONE;
+  const lightnessScale = (116 * LAB_UNIT) / RESPONSE_ONE;
+  const lightnessFoot = 16 * LAB_UNIT - 0.5;
+  const aScale = (500 * LAB_UNIT) / RESPONSE_ONE;
+  const bScale = (200 * LAB_UNIT) / RESPONSE_ONE;
+
+  for (let row = firstRow; row < endRow; row += 1) {
+    const firstCell = row * widthCells;
+    red.fill(0);
+    green.fill(0);
+    blue.fill(0);
+    // sums of linear light over the cell's measured pixels
+    const top = Math.max(topPx + row * factor, bounds.top);
+    const bottom = Math.min(topPx + (row + 1) * factor, bounds.bottom);
+    for (let y = top; y < bottom; y += 1) {
+      let column = 0;
+      let cellEnd = leftPx + factor;
+      for (let x = bounds.left; x < bounds.right; x += 1) {
+        if (x === cellEnd) {
+          column += 1;
+          cellEnd += factor;
+        }
+        const pixel = y * widthPx + x;
+        if (inside[pixel] === 0) continue;
+        const byte = pixel * 4;
+        red[column]! += LINEAR_FROM_BYTE[data[byte]!]!;
+        green[column]! += LINEAR_FROM_BYTE[data[byte + 1]!]!;
+        blue[column]! += LINEAR_FROM_BYTE[data[byte + 2]!]!;
+        measured[firstCell + column]! += 1;
+      }
+    }
+    // means to CIELAB by table
+    const middle = Math.min(area.heightPx - 1, topPx + row * factor + (factor >> 1));
+    fillGroundWeights(area, middle, weights);
+    for (let column = 0; column < widthCells; column += 1) {
+      const cell = firstCell + column;
+      const count = measured[cell]!;
+      if (count === 0) continue;
+      const share = 1 / count;
+      const r = red[column]! * share;
+      const g = green[column]! * share;
+      const b = blue[column]! * share;
+      const xStep = (xr * r + xg * g + xb * b + 0.5) | 0;
+      const yStep = (yr * r + yg * g + yb * b + 0.5) | 0;
+      const zStep = (zr * r + zg * g + zb * b + 0.5) | 0;
+      const fx = LAB_RESPONSE[Math.min(xStep, lastStep)]!;
+      const fy = LAB_RESPONSE[Math.min(yStep, lastStep)]!;
+      const fz = LAB_RESPONSE[Math.min(zStep, lastStep)]!;
+      lightness[cell] = Math.floor(fy * lightnessScale - lightnessFoot);
+      aStar[cell] = Math.floor((fx - fy) * aScale + 0.5);
+      bStar[cell] = Math.floor((fy - fz) * bScale + 0.5);
+      const x = leftPx + column * factor + (factor >> 1);
+      groundWeight[cell] =
+        count * weights[x < bounds.left ? bounds.left : x >= bounds.right ? bounds.right - 1 : x]!;
+    }
+  }
+}
+
+/** Linear red, green, blue in units of 1 / LINEAR_ONE to steps of the response table, gains included; row-major. */
+function tableStepsFromLinear(
+  gains: readonly [number, number, number],
+): [number, number, number, number, number, number, number, number, number] {
+  const [x, y, z] = XYZ_FROM_LINEAR.map((row, i) =>
+    row.map((factor, j) => (factor * gains[j]!) / WHITE_D65[i]!),
+  ) as [number[], number[], number[]];
+  return [x[0]!, x[1]!, x[2]!, y[0]!, y[1]!, y[2]!, z[0]!, z[1]!, z[2]!];
+}
