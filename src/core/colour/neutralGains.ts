@@ -1,59 +1,52 @@
 import type { RgbaRaster } from '../raster/rgbaRaster.ts';
-import { LINEAR_FROM_BYTE } from './srgb.ts';
+import { linearFromSrgb } from './srgb.ts';
 
-/** Bytes outside this range say little of colour: too dark for the noise, or clipped. */
-const USABLE_BYTES = { least: 25, most: 250 };
+/** No gain leaves these bounds: a reference further off than a factor of two is not grey. */
+export const LEAST_GAIN = 0.5;
+export const LARGEST_GAIN = 2;
 
-/** Cameras balance white to within about this factor; more means that the rectangle shows no neutral thing. */
-const LARGEST_GAIN = 2.5;
+/** Channel values outside these are clipped or too dark to tell a colour. */
+const DARKEST = 8;
+const BRIGHTEST = 250;
+
+/** Steps of linear light, so that sums are whole numbers and equal on every machine. */
+const LINEAR_STEPS = 65535;
+const LINEAR: Int32Array = Int32Array.from({ length: 256 }, (_, value) =>
+  Math.round(linearFromSrgb(value / 255) * LINEAR_STEPS),
+);
 
 /**
- * Factors for linear red, green and blue that make a neutral reference grey. Green keeps its value.
+ * Factors for linear red, green and blue that make a neutral reference grey, and leave its luminance about as it is.
  *
- * Median over the rectangle's opaque, well exposed pixels, so that a leaf lying across the card does no harm.
+ * Red and blue are brought to green, which carries most of the luminance. Clipped and very dark pixels are left out.
  *
- * @param rectangle left, top, width, height in photo pixels; what reaches out of the photo is left out
- * @returns null when under half of the rectangle is usable, or when it is too coloured to be a neutral reference
+ * @param neutral left, top, width, height of a rectangle inside the grey card, pixels of the photo
+ * @returns gains within LEAST_GAIN..LARGEST_GAIN, or null when fewer than half of the pixels can be used
  */
 export function neutralGains(
-  raster: RgbaRaster,
-  rectangle: readonly [number, number, number, number],
-): [number, number, number] | null {
-  const [x, y, width, height] = rectangle;
-  const left = Math.max(0, Math.floor(x));
-  const top = Math.max(0, Math.floor(y));
-  const right = Math.min(raster.widthPx, Math.ceil(x + width));
-  const bottom = Math.min(raster.heightPx, Math.ceil(y + height));
-  const histograms = [new Uint32Array(256), new Uint32Array(256), new Uint32Array(256)] as const;
-  let usable = 0;
+  { widthPx, heightPx, data }: RgbaRaster,
+  neutral: readonly [number, number, number, number],
+): readonly [number, number, number] | null {
+  const [x, y, width, height] = neutral;
+  const left = Math.max(0, Math.round(x));
+  const top = Math.max(0, Math.round(y));
+  const right = Math.min(widthPx, Math.round(x + width));
+  const bottom = Math.min(heightPx, Math.round(y + height));
+  const sum = [0, 0, 0];
+  let used = 0;
   for (let row = top; row < bottom; row += 1) {
     for (let column = left; column < right; column += 1) {
-      const byte = 4 * (row * raster.widthPx + column);
-      const red = raster.data[byte]!;
-      const green = raster.data[byte + 1]!;
-      const blue = raster.data[byte + 2]!;
-      const least = Math.min(red, green, blue);
-      const most = Math.max(red, green, blue);
-      if (raster.data[byte + 3] !== 255 || least < USABLE_BYTES.least || most > USABLE_BYTES.most) continue;
-      histograms[0][red]! += 1;
-      histograms[1][green]! += 1;
-      histograms[2][blue]! += 1;
-      usable += 1;
+      const at = 4 * (row * widthPx + column);
+      const [red, green, blue] = [data[at]!, data[at + 1]!, data[at + 2]!];
+      if (Math.min(red, green, blue) < DARKEST || Math.max(red, green, blue) > BRIGHTEST) continue;
+      sum[0]! += LINEAR[red]!;
+      sum[1]! += LINEAR[green]!;
+      sum[2]! += LINEAR[blue]!;
+      used += 1;
     }
   }
-  if (usable === 0 || usable < (Math.max(0, right - left) * Math.max(0, bottom - top)) / 2) return null;
-  const [red, green, blue] = histograms.map((counts) => LINEAR_FROM_BYTE[medianLevel(counts, usable)]!);
-  const gains: [number, number, number] = [green! / red!, 1, green! / blue!];
-  const believable = gains.every((gain) => gain <= LARGEST_GAIN && gain >= 1 / LARGEST_GAIN);
-  return believable ? gains : null;
-}
-
-/** The level at which half of the counts are reached. */
-function medianLevel(counts: Uint32Array, total: number): number {
-  let reached = 0;
-  for (let level = 0; level < counts.length; level += 1) {
-    reached += counts[level]!;
-    if (2 * reached >= total) return level;
-  }
-  throw new RangeError(`the counts add up to ${reached}, less than half of ${total}`);
+  if (used === 0 || used < ((right - left) * (bottom - top)) / 2) return null;
+  const gain = (channel: number) =>
+    Math.min(LARGEST_GAIN, Math.max(LEAST_GAIN, sum[1]! / Math.max(1, sum[channel]!)));
+  return [gain(0), 1, gain(2)];
 }
