@@ -1,5 +1,5 @@
 import type { RgbaRaster } from '../raster/rgbaRaster.ts';
-import { linearFromSrgb } from './srgb.ts';
+import { LINEAR_FROM_BYTE } from './srgb.ts';
 
 /** No gain leaves these bounds: a reference further off than a factor of two is not grey. */
 export const LEAST_GAIN = 0.5;
@@ -8,12 +8,6 @@ export const LARGEST_GAIN = 2;
 /** Channel values outside these are clipped or too dark to tell a colour. */
 const DARKEST = 8;
 const BRIGHTEST = 250;
-
-/** Steps of linear light, so that sums are whole numbers and equal on every machine. */
-const LINEAR_STEPS = 65535;
-const LINEAR: Int32Array = Int32Array.from({ length: 256 }, (_, value) =>
-  Math.round(linearFromSrgb(value / 255) * LINEAR_STEPS),
-);
 
 /**
  * Factors for linear red, green and blue that make a neutral reference grey, and leave its luminance about as it is.
@@ -39,9 +33,9 @@ export function neutralGains(
       const at = 4 * (row * widthPx + column);
       const [red, green, blue] = [data[at]!, data[at + 1]!, data[at + 2]!];
       if (Math.min(red, green, blue) < DARKEST || Math.max(red, green, blue) > BRIGHTEST) continue;
-      sum[0]! += LINEAR[red]!;
-      sum[1]! += LINEAR[green]!;
-      sum[2]! += LINEAR[blue]!;
+      sum[0]! += LINEAR_FROM_BYTE[red]!;
+      sum[1]! += LINEAR_FROM_BYTE[green]!;
+      sum[2]! += LINEAR_FROM_BYTE[blue]!;
       used += 1;
     }
   }
