@@ -1,14 +1,10 @@
-/**
- * A repeatable random generator for tests, 0 up to but not 1.
- *
- * @see mulberry32 by Tommy Ettinger (public domain)
- */
+/** A small repeatable source of numbers 0..1 for made-up test data (mulberry32, public domain). */
 export function seededRandom(seed: number): () => number {
   let state = seed >>> 0;
   return () => {
     state = (state + 0x6d2b79f5) >>> 0;
     let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61)) ^ mixed;
+    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
     return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
   };
 }

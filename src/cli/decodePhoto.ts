@@ -1,0 +1,48 @@
+import { promisify } from 'node:util';
+import { inflate as zlibInflate } from 'node:zlib';
+import sharp from 'sharp';
+import { joinBytes } from '../core/photo-file/bytes.ts';
+import { finishRaster } from '../core/photo-file/finishRaster.ts';
+import { inspectPhotoFile } from '../core/photo-file/inspectPhotoFile.ts';
+import type { PhotoProblem } from '../core/photo-file/photoProblem.ts';
+import { settleColour } from '../core/photo-file/settleColour.ts';
+import type { RgbaRaster } from '../core/raster/rgbaRaster.ts';
+
+export type DecodeResult =
+  | { readonly ok: true; readonly raster: RgbaRaster }
+  | { readonly ok: false; readonly problem: PhotoProblem };
+
+const inflate = promisify(zlibInflate);
+
+/**
+ * A photo file to upright sRGB pixels: the same bytes as `decodePhoto` of the page's worker (tests/parity).
+ *
+ * libvips keeps no pictures in memory between calls, and its JPEG decoder is the one browsers use.
+ */
+export async function decodePhoto(bytes: Uint8Array): Promise<DecodeResult> {
+  const inspection = inspectPhotoFile(bytes);
+  if (!inspection.ok) return inspection;
+  const { info } = inspection;
+  if (info.kind === 'heic') return { ok: false, problem: { code: 'heic-not-decodable' } };
+  const colour = await settleColour(info, (data, limitBytes) =>
+    inflate(data, { maxOutputLength: limitBytes }),
+  );
+  if (!colour.ok) return colour;
+  try {
+    const picture = sharp(joinBytes(info.pictureParts), { limitInputPixels: false, failOn: 'warning' });
+    const { data, info: size } = await picture
+      .rotate()
+      .toColourspace('srgb')
+      .ensureAlpha()
+      .raw({ depth: 'uchar' })
+      .toBuffer({ resolveWithObject: true });
+    const raster: RgbaRaster = {
+      widthPx: size.width,
+      heightPx: size.height,
+      data: new Uint8ClampedArray(data.buffer as ArrayBuffer, data.byteOffset, data.byteLength),
+    };
+    return { ok: true, raster: finishRaster(raster, info, colour.conversion) };
+  } catch (error) {
+    return { ok: false, problem: { code: 'damaged', detail: (error as Error).message } };
+  }
+}
