@@ -1,0 +1,100 @@
+import type { PlotFrame } from '../../core/geometry/plotFrame.ts';
+import type { PhotoProblem } from '../../core/photo-file/photoProblem.ts';
+import type { LabelMask } from '../../core/raster/labelMask.ts';
+import type { PhotoSummary } from '../../storage/photoSummary.ts';
+import type { Observable } from './observable.ts';
+
+export type { Figure, PhotoSummary, WorkerProblem } from '../../storage/photoSummary.ts';
+export { createSession } from './createSession.ts';
+export type { Observable } from './observable.ts';
+
+/** Where the work on the photos stands. `total` counts the photos of the present batch. */
+export interface Progress {
+  readonly total: number;
+  readonly done: number;
+  readonly failed: number;
+  readonly running: number;
+  readonly paused: boolean;
+}
+
+/** How the database is. Only in `ready` and `full` is there anything to show. */
+export type StorageState =
+  | { readonly state: 'opening' }
+  | {
+      readonly state: 'ready';
+      /** Whether the browser promised not to clear the photos by itself. */
+      readonly persisted: boolean;
+      /** Tabs beside this one that have the same photos open; every one may read and write. */
+      readonly otherTabs: number;
+      /** ISO 8601 instant of the last completed write of this tab. */
+      readonly savedAt: string | null;
+      /** Whether this browser decodes photos to the pixels the figures were validated on. */
+      readonly decoder: 'same' | 'differs' | 'unknown';
+      /** Records of the store that cannot be read; kept as they are, and part of `exportRaw`. */
+      readonly unreadableRecords: number;
+    }
+  /** Written by a newer version of this program: nothing is read or changed; `exportRaw` works. */
+  | { readonly state: 'newer'; readonly storedVersion: number; readonly knownVersion: number }
+  /** Another tab holds the database open in an older version; goes on by itself when that tab is closed. */
+  | { readonly state: 'blocked' }
+  | { readonly state: 'failed'; readonly reason: string }
+  /** The last write did not fit. What was stored before is still there and can be read and exported. */
+  | { readonly state: 'full'; readonly usedBytes: number | null; readonly quotaBytes: number | null };
+
+/** Why a file was not taken in. */
+export type AddProblem =
+  | PhotoProblem
+  /** The browser could not read the file, e.g. because it was moved or its card was taken out. */
+  | { readonly code: 'file-unreadable'; readonly detail: string }
+  /** No room in the browser's storage. */
+  | { readonly code: 'storage-full' }
+  | { readonly code: 'storage-failed'; readonly detail: string };
+
+export type AddedFile =
+  | { readonly name: string; readonly state: 'added'; readonly photoId: string }
+  | {
+      readonly name: string;
+      readonly state: 'duplicate';
+      readonly photoId: string;
+      readonly duplicateOf: string;
+    }
+  | { readonly name: string; readonly state: 'refused'; readonly problem: AddProblem };
+
+/** Everything the screens may ask for. */
+export interface Session {
+  /** In the order they were added. */
+  readonly photos: Observable<readonly PhotoSummary[]>;
+  readonly progress: Observable<Progress>;
+  readonly storageState: Observable<StorageState>;
+
+  /** Takes photos in; measuring starts by itself. One answer a file, in the order given. */
+  addFiles(files: readonly File[]): Promise<readonly AddedFile[]>;
+  /** The bundled sample trial: its photos with their frames. Those already here are duplicates. */
+  addSamplePhotos(): Promise<readonly AddedFile[]>;
+  /** Every change is kept in the audit with old and new value. */
+  changePhoto(id: string, change: { plot?: string | null; ratingDate?: string | null }): Promise<void>;
+  /** Stores the frame and measures again, ahead of everything else. Of quick repeated calls the newest counts. */
+  changeFrame(id: string, frame: PlotFrame | null): Promise<void>;
+  removePhotos(ids: readonly string[]): Promise<void>;
+  /**
+   * What a screen needs to show one photo, and moves its measuring to the front.
+   * `mask` is null until there is one: ask again with `mask` when the photo's `work` has become null.
+   */
+  openPhoto(id: string): Promise<{ bytes: ArrayBuffer; mask: LabelMask | null }>;
+  /** The mask alone, e.g. after a new measurement. Made again if the cache was dropped: then null for the moment. */
+  mask(id: string): Promise<LabelMask | null>;
+  /** Null until the photo was decoded. */
+  thumbnail(id: string): Promise<Blob | null>;
+
+  /** Stops what runs and forgets what waits; figures made so far stay. */
+  cancelAll(): Promise<void>;
+  pause(): Promise<void>;
+  resume(): Promise<void>;
+  /** Measures these photos (again): failed ones, cancelled ones. */
+  retry(ids: readonly string[]): Promise<void>;
+
+  /** All records as they stand, readable or not, as one JSON file (bytes as base64). */
+  exportRaw(): Promise<Blob>;
+  /** Stops workers and closes the database. */
+  close(): Promise<void>;
+}

@@ -1,0 +1,61 @@
+import type { CoverFlag } from '../core/classifier/classification.ts';
+import type { MeasureProblem, MeasureSettings } from '../core/cover/measurePhoto.ts';
+import type { PlotFrame } from '../core/geometry/plotFrame.ts';
+import type { PhotoProblem } from '../core/photo-file/photoProblem.ts';
+
+/** Why a photo has no figure although nothing is known to be wrong with its file. */
+export type WorkerProblem =
+  /** The worker, or the whole page, died while it measured this photo. */
+  | { readonly code: 'worker-died'; readonly attempts: number }
+  /** Not foreseen; the text is for a report, not for people to act on. */
+  | { readonly code: 'unexpected'; readonly name: string; readonly message: string }
+  /** The store no longer holds the photo's bytes. */
+  | { readonly code: 'photo-bytes-missing' };
+
+export type FigureProblem = PhotoProblem | MeasureProblem | WorkerProblem;
+
+/** Cover of one photo with all that is needed to make the figure again. */
+export interface Figure {
+  /** One entry a class, in the order of the settings. */
+  readonly cover: readonly {
+    readonly classId: string;
+    readonly pixels: number;
+    /** Share of measured ground, 0..1. */
+    readonly coverFraction: number;
+  }[];
+  readonly flags: readonly CoverFlag[];
+  readonly measuredPixels: number;
+  readonly millimetresPerPixel: number | null;
+  readonly modelId: string;
+  readonly method: 'automatic';
+  /** ISO 8601 instant, UTC. */
+  readonly measuredAt: string;
+  readonly softwareVersion: string;
+  /** What decoded the photo, and whether it passed the self-test. */
+  readonly decoder: string;
+  readonly settings: MeasureSettings;
+  readonly photoSha256: string;
+}
+
+/** What a list shows of a photo: small, without its bytes. */
+export interface PhotoSummary {
+  readonly id: string;
+  /** File name as it came. */
+  readonly name: string;
+  readonly plot: string | null;
+  /** Calendar day, YYYY-MM-DD. */
+  readonly ratingDate: string | null;
+  /** Where plot and date came from. */
+  readonly namedBy: 'file-name' | 'exif' | 'person' | null;
+  /** Local time as the camera wrote it, YYYY-MM-DDTHH:MM:SS without a zone. */
+  readonly takenAt: string | null;
+  /** Size of the upright photo. */
+  readonly widthPx: number | null;
+  readonly heightPx: number | null;
+  readonly frame: PlotFrame | null;
+  readonly figure: Figure | null;
+  readonly work: 'waiting' | 'running' | 'failed' | 'paused' | null;
+  readonly problem: FigureProblem | null;
+  /** Settings changed since the figure was made. */
+  readonly stale: boolean;
+}
