@@ -1,27 +1,33 @@
+import type { DecodeResult } from '../src/core/photo-file/decodeResult.ts';
 import { finishRaster } from '../src/core/photo-file/finishRaster.ts';
 import { inspectPhotoFile } from '../src/core/photo-file/inspectPhotoFile.ts';
-import type { PhotoProblem } from '../src/core/photo-file/photoProblem.ts';
+import type { PhotoFileInfo } from '../src/core/photo-file/photoFileInfo.ts';
 import { settleColour } from '../src/core/photo-file/settleColour.ts';
 import type { RgbaRaster } from '../src/core/raster/rgbaRaster.ts';
 
-export type DecodeResult =
-  | {
-      readonly ok: true;
-      readonly raster: RgbaRaster;
-      /** The browser's own decoding, and reading its pixels back. */
-      readonly timings: { readonly decodeMs: number; readonly readBackMs: number };
-    }
-  | { readonly ok: false; readonly problem: PhotoProblem };
+/** How long the browser's own decoding took, and reading its pixels back and finishing them. */
+export interface DecodeTimings {
+  readonly decodeMs: number;
+  readonly readBackMs: number;
+}
+
+type TimedResult =
+  | (Extract<DecodeResult, { ok: true }> & { readonly timings: DecodeTimings })
+  | Extract<DecodeResult, { ok: false }>;
 
 /** Some browsers refuse a canvas above 16.7 million pixels; larger photos are read back in bands. */
 const LARGEST_CANVAS_PX = 1 << 24;
 const BAND_PX = 1 << 22;
 
 /** A photo file to upright sRGB pixels: the same bytes as `decodePhoto` of the command line (tests/parity). */
-export async function decodePhoto(bytes: Uint8Array<ArrayBuffer>): Promise<DecodeResult> {
+export async function decodePhoto(bytes: Uint8Array<ArrayBuffer>): Promise<TimedResult> {
   const inspection = inspectPhotoFile(bytes);
   if (!inspection.ok) return inspection;
-  const { info } = inspection;
+  return decodePicture(inspection.info);
+}
+
+/** The pixels of a file that was looked at already. */
+export async function decodePicture(info: PhotoFileInfo): Promise<TimedResult> {
   const colour = await settleColour(info, inflate);
   if (!colour.ok) return colour;
 

@@ -2,15 +2,12 @@ import { promisify } from 'node:util';
 import { inflate as zlibInflate } from 'node:zlib';
 import sharp from 'sharp';
 import { joinBytes } from '../core/photo-file/bytes.ts';
+import type { DecodeResult } from '../core/photo-file/decodeResult.ts';
 import { finishRaster } from '../core/photo-file/finishRaster.ts';
 import { inspectPhotoFile } from '../core/photo-file/inspectPhotoFile.ts';
-import type { PhotoProblem } from '../core/photo-file/photoProblem.ts';
+import type { PhotoFileInfo } from '../core/photo-file/photoFileInfo.ts';
 import { settleColour } from '../core/photo-file/settleColour.ts';
 import type { RgbaRaster } from '../core/raster/rgbaRaster.ts';
-
-export type DecodeResult =
-  | { readonly ok: true; readonly raster: RgbaRaster }
-  | { readonly ok: false; readonly problem: PhotoProblem };
 
 const inflate = promisify(zlibInflate);
 
@@ -22,7 +19,11 @@ const inflate = promisify(zlibInflate);
 export async function decodePhoto(bytes: Uint8Array): Promise<DecodeResult> {
   const inspection = inspectPhotoFile(bytes);
   if (!inspection.ok) return inspection;
-  const { info } = inspection;
+  return decodePicture(inspection.info);
+}
+
+/** The pixels of a file that was looked at already. */
+export async function decodePicture(info: PhotoFileInfo): Promise<DecodeResult> {
   if (info.kind === 'heic') return { ok: false, problem: { code: 'heic-not-decodable' } };
   const colour = await settleColour(info, (data, limitBytes) =>
     inflate(data, { maxOutputLength: limitBytes }),

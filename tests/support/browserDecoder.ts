@@ -3,7 +3,8 @@ import type { AddressInfo } from 'node:net';
 import { fileURLToPath } from 'node:url';
 import { chromium } from '@playwright/test';
 import { build } from 'vite';
-import type { DecodeResult } from '../../workers/decodePhoto.ts';
+import type { DecodeResult } from '../../src/core/photo-file/decodeResult.ts';
+import type { DecoderVerdict } from '../../src/core/photo-file/decoderSelfTest.ts';
 import { BROWSER_FLAGS, findBrowser } from './browser.mjs';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
@@ -16,6 +17,7 @@ export type BrowserPixels =
 export interface BrowserDecoder {
   readonly version: string;
   decode(bytes: Uint8Array): Promise<BrowserPixels>;
+  selfTest(): Promise<DecoderVerdict>;
   close(): Promise<void>;
 }
 
@@ -47,16 +49,15 @@ export async function openBrowserDecoder(): Promise<BrowserDecoder> {
         }),
     });
   });
+  // biome-ignore lint/suspicious/noExplicitAny: the function put there above
+  const ask = (base64: string) => page.evaluate((text) => (window as any).decodeInWorker(text), base64);
   return {
     version: browser.version(),
     async decode(bytes) {
-      const result = await page.evaluate(
-        // biome-ignore lint/suspicious/noExplicitAny: put there above
-        (base64) => (window as any).decodeInWorker(base64),
-        Buffer.from(bytes).toString('base64'),
-      );
+      const result = await ask(Buffer.from(bytes).toString('base64'));
       return result.ok ? { ...result, data: Buffer.from(result.data, 'base64') } : result;
     },
+    selfTest: () => ask('self-test'),
     async close() {
       await browser.close();
       server.close();
@@ -77,8 +78,10 @@ async function bundle(): Promise<string> {
         resolveId: (id) => (id === entry ? `\0${entry}` : undefined),
         load: (id) =>
           id === `\0${entry}`
-            ? `import { decodePhoto } from '${root}workers/decodePhoto.ts';
+            ? `import { decodePhoto, decodePicture } from '${root}workers/decodePhoto.ts';
+               import { decoderSelfTest } from '${root}src/core/photo-file/decoderSelfTest.ts';
                onmessage = async ({ data }) => {
+                 if (data === 'self-test') return postMessage(await decoderSelfTest(decodePicture));
                  const file = Uint8Array.from(atob(data), (c) => c.charCodeAt(0));
                  const result = await decodePhoto(file);
                  if (!result.ok) return postMessage(result);
