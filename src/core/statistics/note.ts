@@ -1,0 +1,76 @@
+/**
+ * Something a reader of a result has to know: why a value is missing, or what the value rests on.
+ *
+ * The core gives a code and the values met; the sentence is in `core/text/statistics.ts`.
+ */
+export interface Note {
+  readonly code: NoteCode;
+  readonly values: NoteValues;
+}
+
+export type NoteValues = Readonly<Record<string, string | number | readonly string[]>>;
+
+/** All codes; the text catalogue has a sentence for each. */
+export type NoteCode =
+  | 'one-treatment'
+  | 'no-observations'
+  | 'no-error-degrees-of-freedom'
+  | 'few-error-degrees-of-freedom'
+  | 'single-replicate'
+  | 'zero-error-variance'
+  | 'treatment-without-variation'
+  | 'missing-plots'
+  | 'treatment-missing-in-block'
+  | 'repeated-in-block'
+  | 'unequal-standard-errors'
+  | 'letters-withheld'
+  | 'not-estimable'
+  | 'mean-not-positive'
+  | 'transformed-scale'
+  | 'control-not-named'
+  | 'control-missing'
+  | 'pressure-too-low'
+  | 'control-is-zero'
+  | 'interval-unbounded'
+  | 'baseline-zero'
+  | 'blocks-left-out'
+  | 'percent-control-choice'
+  | 'control-left-out'
+  | 'dunnett-corrected-product'
+  | 'subsamples-averaged'
+  | 'bounded-scale'
+  | 'residuals-not-normal'
+  | 'variances-differ'
+  | 'outlying-plot'
+  | 'non-additive'
+  | 'exploratory'
+  | 'primary'
+  | 'no-primary-declared'
+  | 'primary-missing'
+  | 'one-date'
+  | 'incomplete-plots'
+  | 'too-few-plots'
+  | 'sphericity'
+  | 'plot-variance-at-zero'
+  | 'empty-cells'
+  | 'mixed-model-used'
+  | 'not-converged'
+  | 'area-missing-plots'
+  | 'covariate-used'
+  | 'covariate-missing'
+  | 'covariate-after-treatment'
+  | 'covariate-timing-unknown'
+  | 'threshold-not-reached'
+  | 'crossed-again'
+  | 'method-chosen'
+  | 'stratum-without-points'
+  | 'stratum-one-point'
+  | 'no-errors-seen'
+  | 'class-never-observed'
+  | 'kappa-undefined'
+  | 'interval-cut';
+
+/** Makes a note. */
+export function note(code: NoteCode, values: NoteValues = {}): Note {
+  return { code, values };
+}
