@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { decodePhoto, decodePicture } from '../../src/cli/decodePhoto.ts';
 import { decoderSelfTest } from '../../src/core/photo-file/decoderSelfTest.ts';
 import { type BrowserDecoder, openBrowserDecoder } from '../support/browserDecoder.ts';
+import { firstDifference } from '../support/firstDifference.ts';
 import { decodableFiles } from '../support/testPictures.ts';
 
 const files = await decodableFiles();
@@ -35,10 +36,3 @@ describe('page and command line decode a photo to the same bytes', () => {
     expect(await browser.selfTest()).toEqual({ state: 'same' });
   });
 });
-
-/** The first byte that differs, in words that a failing test can show. */
-function firstDifference(a: Uint8ClampedArray, b: Uint8Array): string | null {
-  if (a.length !== b.length) return `${a.length} bytes against ${b.length}`;
-  const at = a.findIndex((value, i) => value !== b[i]);
-  return at < 0 ? null : `byte ${at}: ${a[at]} in Node, ${b[at]} in the browser`;
-}

@@ -1,5 +1,5 @@
 import { fourCharacters, hasText, viewOf } from './bytes.ts';
-import { type PhotoFileInspection, refuse } from './photoFileInfo.ts';
+import { type PhotoFileInspection, refuse, tooLarge } from './photoFileInfo.ts';
 
 const HEIC_BRANDS = ['heic', 'heix', 'hevc', 'hevx', 'heim', 'heis', 'mif1', 'msf1'];
 const AVIF_BRANDS = ['avif', 'avis'];
@@ -26,6 +26,8 @@ export function inspectIsoMedia(bytes: Uint8Array): PhotoFileInspection {
   }
   const size = largestExtent(bytes, headEnd);
   if (!size) return refuse({ code: 'truncated' });
+  const refusal = tooLarge(size.storedWidthPx, size.storedHeightPx);
+  if (refusal) return refusal;
   return {
     ok: true,
     info: {

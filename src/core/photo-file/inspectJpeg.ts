@@ -1,6 +1,6 @@
 import { hasText, joinBytes, viewOf } from './bytes.ts';
 import { exifOrientation, exifWithOrientation, type Orientation } from './exifOrientation.ts';
-import { type PhotoFileInfo, type PhotoFileInspection, refuse } from './photoFileInfo.ts';
+import { type PhotoFileInfo, type PhotoFileInspection, refuse, tooLarge } from './photoFileInfo.ts';
 
 const EXIF = 'Exif\0\0';
 const ICC = 'ICC_PROFILE\0';
@@ -68,6 +68,8 @@ export function inspectJpeg(bytes: Uint8Array): PhotoFileInspection {
       if (components !== 3)
         return refuse({ code: 'damaged', detail: `${components} colour components at byte ${start}` });
       size = { storedWidthPx: view.getUint16(body + 3), storedHeightPx: view.getUint16(body + 1) };
+      const refusal = tooLarge(size.storedWidthPx, size.storedHeightPx);
+      if (refusal) return refusal;
     }
     if (marker === START_OF_SCAN) {
       if (!size) return refuse({ code: 'damaged', detail: `scan before the frame header at byte ${start}` });

@@ -5,9 +5,6 @@ import { inspectPng } from './inspectPng.ts';
 import { inspectWebp } from './inspectWebp.ts';
 import { type PhotoFileInspection, refuse } from './photoFileInfo.ts';
 
-/** Above this a photo is refused before any memory is taken: decoded it would need 400 MB and planes on top. */
-export const LARGEST_PHOTO_MEGAPIXELS = 100;
-
 /**
  * A side shorter than this leaves no room for texture and no share worth the name: 64 x 64 pixels are 4096, one of
  * which is 0.02 points of cover. No phone photo is near it; a thumbnail sent by mistake is.
@@ -38,9 +35,7 @@ export function inspectPhotoFile(bytes: Uint8Array): PhotoFileInspection {
   const inspection = inspectByKind(bytes);
   if (!inspection.ok) return inspection;
   const { storedWidthPx: widthPx, storedHeightPx: heightPx } = inspection.info;
-  if (widthPx * heightPx > LARGEST_PHOTO_MEGAPIXELS * 1e6) {
-    return refuse({ code: 'too-large', widthPx, heightPx, limitMegapixels: LARGEST_PHOTO_MEGAPIXELS });
-  }
+
   if (widthPx === 0 || heightPx === 0)
     return refuse({ code: 'damaged', detail: `size ${widthPx} x ${heightPx}` });
   if (Math.min(widthPx, heightPx) < LEAST_PHOTO_SIDE_PX) {

@@ -1,7 +1,7 @@
 import { fourCharacters, viewOf } from './bytes.ts';
 import { crc32 } from './crc32.ts';
 import { exifOrientation, type Orientation } from './exifOrientation.ts';
-import { type PhotoFileInfo, type PhotoFileInspection, refuse } from './photoFileInfo.ts';
+import { type PhotoFileInfo, type PhotoFileInspection, refuse, tooLarge } from './photoFileInfo.ts';
 
 /** Bit depths that each colour type allows. @see PNG 3rd edition (W3C), table 8 */
 const BIT_DEPTHS: Readonly<Record<number, readonly number[]>> = {
@@ -56,6 +56,8 @@ export function inspectPng(bytes: Uint8Array): PhotoFileInspection {
       }
       if (GREYSCALE_TYPES.includes(colourType)) return refuse({ code: 'greyscale' });
       size = { storedWidthPx: viewOf(body).getUint32(0), storedHeightPx: viewOf(body).getUint32(4) };
+      const refusal = tooLarge(size.storedWidthPx, size.storedHeightPx);
+      if (refusal) return refusal;
       hasAlpha = colourType === 6;
     } else if (type === 'tRNS') {
       hasAlpha = true;

@@ -1,6 +1,6 @@
 import { fourCharacters, hasText, joinBytes, viewOf } from './bytes.ts';
 import { exifOrientation, type Orientation } from './exifOrientation.ts';
-import { type PhotoFileInfo, type PhotoFileInspection, refuse } from './photoFileInfo.ts';
+import { type PhotoFileInfo, type PhotoFileInspection, refuse, tooLarge } from './photoFileInfo.ts';
 
 const ANIMATION_FLAG = 0x02;
 const ALPHA_FLAG = 0x10;
@@ -52,6 +52,8 @@ export function inspectWebp(bytes: Uint8Array): PhotoFileInspection {
     at = end + (length & 1);
   }
   if (!size || !hasPixels) return refuse({ code: 'damaged', detail: 'no picture data' });
+  const refusal = tooLarge(size.storedWidthPx, size.storedHeightPx);
+  if (refusal) return refusal;
   const head = joinBytes([bytes.subarray(0, 12)]);
   viewOf(head).setUint32(4, 4 + parts.reduce((sum, part) => sum + part.length, 0), true);
   return {

@@ -28,3 +28,13 @@ export type PhotoFileInspection =
   | { readonly ok: false; readonly problem: PhotoProblem };
 
 export const refuse = (problem: PhotoProblem): PhotoFileInspection => ({ ok: false, problem });
+
+/** Above this a photo is refused before any memory is taken: decoded it would need 400 MB, and planes on top. */
+export const LARGEST_PHOTO_MEGAPIXELS = 100;
+
+/** The refusal of a declared size, or null. */
+export function tooLarge(widthPx: number, heightPx: number): PhotoFileInspection | null {
+  const limitMegapixels = LARGEST_PHOTO_MEGAPIXELS;
+  if (widthPx * heightPx <= limitMegapixels * 1e6) return null;
+  return refuse({ code: 'too-large', widthPx, heightPx, limitMegapixels });
+}
