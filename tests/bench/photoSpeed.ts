@@ -1,0 +1,77 @@
+import { existsSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import type { PlotFrame } from '../../src/core/geometry/plotFrame.ts';
+import { photoPoint } from '../../src/core/geometry/points.ts';
+import { openBrowserWorker } from '../support/browserWorker.ts';
+import { sharedPath } from '../support/sharedFolder.ts';
+import { median } from './median.ts';
+import { processorSeconds, rendererOf } from './process.ts';
+import type { StagesAnswer, StagesRequest } from './stages.worker.ts';
+
+/** How long one 12-megapixel photo takes from file to cover, as multiples of the browser's own decode. */
+export interface PhotoSpeed {
+  readonly photo: string;
+  readonly browser: string;
+  readonly decodeMs: number;
+  /** Medians as multiples of `decodeMs`. */
+  readonly stages: Readonly<Record<string, number>>;
+  readonly totalInDecodes: number;
+  /** The same by processor time of the whole renderer process; null where the system does not tell. */
+  readonly processorInDecodes: number | null;
+  readonly coverPercent: readonly number[];
+}
+
+const REPEATS = 9;
+/** The 12-megapixel photos and the inner corners of their 1.0 m frame (hull of the truth mask, four corners). */
+const PHOTOS: Readonly<Record<string, PlotFrame['corners']>> = {
+  'bench-overcast': [
+    photoPoint(721, 231),
+    photoPoint(3255, 257),
+    photoPoint(3176, 2781),
+    photoPoint(702, 2711),
+  ],
+  'bench-sun': [photoPoint(677, 278), photoPoint(3163, 266), photoPoint(3238, 2718), photoPoint(717, 2827)],
+};
+
+/** @returns null where the 12-megapixel photos are not on this machine */
+export async function measurePhotoSpeed(): Promise<PhotoSpeed[] | null> {
+  const folder = sharedPath('sample-photos/bench');
+  if (!folder || !existsSync(folder)) return null;
+  const worker = await openBrowserWorker(fileURLToPath(new URL('./stages.worker.ts', import.meta.url)), {
+    files: Object.fromEntries(Object.keys(PHOTOS).map((name) => [`${name}.jpg`, `${folder}/${name}.jpg`])),
+    minify: true,
+  });
+  const results: PhotoSpeed[] = [];
+  try {
+    const renderer = await rendererOf(worker.page);
+    for (const [name, corners] of Object.entries(PHOTOS)) {
+      const request: StagesRequest = {
+        photo: `${name}.jpg`,
+        repeats: REPEATS,
+        frame: { corners, sizeMm: [1000, 1000] },
+      };
+      const before = processorSeconds(renderer);
+      await worker.ask<StagesAnswer>({ ...request, decodeOnly: true });
+      const between = processorSeconds(renderer);
+      const answer = await worker.ask<StagesAnswer>(request);
+      const after = processorSeconds(renderer);
+      const decodeMs = median(answer.bareDecodeMs);
+      const decodeOnlySeconds = before === null ? null : between! - before;
+      results.push({
+        photo: name,
+        browser: worker.version,
+        decodeMs,
+        stages: Object.fromEntries(
+          Object.entries(answer.stages).map(([stage, values]) => [stage, median(values) / decodeMs]),
+        ),
+        totalInDecodes: median(answer.totalMs) / decodeMs,
+        processorInDecodes:
+          decodeOnlySeconds === null ? null : (after! - between! - decodeOnlySeconds) / decodeOnlySeconds,
+        coverPercent: answer.coverPercent,
+      });
+    }
+  } finally {
+    await worker.close();
+  }
+  return results;
+}
