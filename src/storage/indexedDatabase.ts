@@ -1,0 +1,101 @@
+import { Dexie, type Table, type Transaction } from 'dexie';
+import type { Database, RawTables } from './database.ts';
+import { exportDatabase } from './exportDatabase.ts';
+import { CURRENT_VERSION, SCHEMA_VERSIONS } from './schemaVersions.ts';
+import { storedVersion } from './storedVersion.ts';
+import type { TableName } from './tables.ts';
+
+export interface IndexedDatabaseOptions {
+  readonly name: string;
+  readonly indexedDB: IDBFactory;
+  readonly IDBKeyRange: typeof globalThis.IDBKeyRange;
+  /** Another tab holds an older version open and does not let go; opening goes on when it is closed. */
+  readonly onBlocked: () => void;
+  /** A newer version of the program takes the database over: it was closed for this tab. */
+  readonly onTakenOver: (newerVersion: number) => void;
+}
+
+/** The database was written by a newer version of the program. Nothing in it was touched. */
+export class NewerDatabase extends Error {
+  override readonly name = 'NewerDatabase';
+  readonly storedVersion: number;
+
+  constructor(name: string, stored: number) {
+    super(`database ${name} has version ${stored}, this program knows ${CURRENT_VERSION} and older`);
+    this.storedVersion = stored;
+  }
+}
+
+/**
+ * Opens the browser's database, bringing it to the present version where it is older.
+ *
+ * @throws NewerDatabase if it is newer
+ * @throws Error as the browser gives it, if it cannot be opened or an upgrade fails (the old version is then intact)
+ */
+export async function openIndexedDatabase(options: IndexedDatabaseOptions): Promise<Database> {
+  const { name, indexedDB, IDBKeyRange } = options;
+  // Dexie would open a newer database and patch its tables, so the version is looked at first
+  const stored = await storedVersion(indexedDB, name);
+  if (stored !== null && stored > CURRENT_VERSION) throw new NewerDatabase(name, stored);
+
+  // strict: a gesture that was reported as stored survives the loss of power
+  const dexie = new Dexie(name, { indexedDB, IDBKeyRange, chromeTransactionDurability: 'strict' });
+  for (const { version, stores, upgrade } of SCHEMA_VERSIONS) {
+    const declared = dexie.version(version).stores(stores);
+    if (upgrade) declared.upgrade(upgrade);
+  }
+  dexie.on('blocked', options.onBlocked);
+  dexie.on('versionchange', (event) => {
+    dexie.close();
+    if (event.newVersion !== null) options.onTakenOver(event.newVersion / 10);
+  });
+  await dexie.open();
+  return new IndexedDatabase(dexie, indexedDB);
+}
+
+class IndexedDatabase implements Database {
+  readonly #dexie: Dexie;
+  readonly #factory: IDBFactory;
+
+  constructor(dexie: Dexie, factory: IDBFactory) {
+    this.#dexie = dexie;
+    this.#factory = factory;
+  }
+
+  async transact<T>(
+    mode: 'read' | 'write',
+    names: readonly TableName[],
+    work: (tables: RawTables) => Promise<T>,
+  ): Promise<T> {
+    return this.#dexie.transaction(mode === 'read' ? 'r' : 'rw', [...names], (transaction) =>
+      work(tablesOf(transaction, names)),
+    );
+  }
+
+  exportRaw(): Promise<Blob> {
+    return exportDatabase(this.#factory, this.#dexie.name);
+  }
+
+  close(): void {
+    this.#dexie.close();
+  }
+}
+
+function tablesOf(transaction: Transaction, names: readonly TableName[]): RawTables {
+  const entries = names.map((name) => {
+    const table: Table<unknown, unknown> = transaction.table(name);
+    return [
+      name,
+      {
+        get: (key: unknown) => table.get(key),
+        getMany: (keys: unknown[]) => table.bulkGet(keys),
+        all: () => table.toArray(),
+        where: (index: string, value: string | number) => table.where(index).equals(value).toArray(),
+        first: (index: string, value: string | number) => table.where(index).equals(value).first(),
+        put: (record: unknown) => table.put(record),
+        delete: (key: unknown) => table.delete(key),
+      },
+    ];
+  });
+  return Object.fromEntries(entries);
+}

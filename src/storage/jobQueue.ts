@@ -1,0 +1,222 @@
+import type { MeasureSettings } from '../core/cover/measurePhoto.ts';
+import { measureSettingsOf } from './measureSettingsOf.ts';
+import type { Figure, FigureProblem } from './photoSummary.ts';
+import type { JobRecord, PhotoRecord } from './records/photoRecords.ts';
+import type { Written } from './storageProblem.ts';
+import type { CheckedTable, CheckedTables, StoreContext } from './storeContext.ts';
+
+/** A photo over which worker or page died this often is set aside until somebody asks for it again. */
+export const MOST_DEATHS = 2;
+
+/** A job that this tab may now work on. */
+export interface ClaimedJob {
+  readonly photo: PhotoRecord;
+  readonly settings: MeasureSettings;
+  readonly deaths: number;
+}
+
+/** What decoding told about a photo. */
+export interface DecodedFacts {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** Local time as the camera wrote it; null where the file has none. */
+  readonly takenAt: string | null;
+}
+
+/** A figure as it comes from measuring; the store adds instant and hash. */
+export type NewFigure = Omit<Figure, 'measuredAt' | 'photoSha256'>;
+
+/**
+ * The photos to be measured, one job a photo. A job is worked on under a claim; a result under a claim that no longer
+ * holds (the job was cancelled, asked for again, or taken over by another tab) is late and changes nothing.
+ */
+export class JobQueue {
+  readonly #context: StoreContext;
+
+  constructor(context: StoreContext) {
+    this.#context = context;
+  }
+
+  /** Asks for photos to be measured (again), with a clean record. Photos that are not there are passed over. */
+  enqueue(photoIds: readonly string[]): Promise<Written<void>> {
+    return this.#context.write(
+      ['photos', 'jobs'],
+      async ({ photos, jobs }) => {
+        const there = await photos.getMany(photoIds);
+        const ids = photoIds.filter((_, index) => there[index] !== undefined);
+        await putWaiting(jobs, ids, this.#context.now());
+      },
+      () => ({ photoIds }),
+    );
+  }
+
+  /** Takes a waiting job; null where it is no longer waiting. */
+  claim(photoId: string, claim: string): Promise<Written<ClaimedJob | null>> {
+    return this.#context.write(
+      ['photos', 'photoSettings', 'jobs'],
+      async ({ photos, photoSettings, jobs }) => {
+        const job = await jobs.get(photoId);
+        const photo = await photos.get(photoId);
+        if (job?.state !== 'waiting' || !photo) return null;
+        await jobs.put({ ...job, state: 'running', claim });
+        return { photo, settings: measureSettingsOf(await photoSettings.get(photoId)), deaths: job.deaths };
+      },
+      (claimed) => ({ photoIds: claimed ? [photoId] : [] }),
+    );
+  }
+
+  /** Stores the figure. @returns its id, or null where the result came late */
+  finish(
+    photoId: string,
+    claim: string,
+    facts: DecodedFacts,
+    figure: NewFigure,
+  ): Promise<Written<string | null>> {
+    return this.#conclude(photoId, claim, async (tables, job, photo) => {
+      const figureId = this.#context.newId();
+      for (const earlier of await tables.figures.where('photoId', photoId)) {
+        if (earlier.current === 1 && earlier.method === figure.method) {
+          await tables.figures.put({ ...earlier, current: 0 });
+        }
+      }
+      const { cover, flags, ...rest } = figure;
+      await tables.figures.put({
+        ...rest,
+        cover: [...cover],
+        flags: [...flags],
+        id: figureId,
+        photoId,
+        current: 1,
+        measuredAt: this.#context.now(),
+        measuredBy: null,
+        photoSha256: photo.sha256,
+        correctionsSha256: null,
+      });
+      await tables.photos.put(withFacts(photo, facts));
+      await tables.jobs.put({ ...job, state: 'done', claim: null, problem: null });
+      return figureId;
+    });
+  }
+
+  /** @returns false where the result came late */
+  async fail(
+    photoId: string,
+    claim: string,
+    problem: FigureProblem,
+    facts: DecodedFacts | null,
+  ): Promise<Written<boolean | null>> {
+    return this.#conclude(photoId, claim, async (tables, job, photo) => {
+      if (facts) await tables.photos.put(withFacts(photo, facts));
+      await tables.jobs.put({ ...job, state: 'failed', claim: null, problem });
+      return true;
+    });
+  }
+
+  /** The worker died over this photo: it waits again, or is set aside after `MOST_DEATHS`. */
+  died(photoId: string, claim: string): Promise<Written<boolean | null>> {
+    return this.#conclude(photoId, claim, async ({ jobs }, job) => {
+      await jobs.put(afterDeath(job));
+      return true;
+    });
+  }
+
+  /** Puts jobs back that were stopped through no fault of theirs, e.g. because the page closes. */
+  release(claims: readonly string[]): Promise<Written<string[]>> {
+    return this.#rewrite((job) =>
+      job.claim !== null && claims.includes(job.claim) ? { ...job, state: 'waiting', claim: null } : job,
+    );
+  }
+
+  /**
+   * Finds the jobs that were running when a page died: they wait again, or are set aside after `MOST_DEATHS`.
+   * Only for the one tab that holds the right to measure.
+   *
+   * @param ours claims of runs that are alive
+   */
+  recover(ours: ReadonlySet<string>): Promise<Written<string[]>> {
+    return this.#rewrite((job) =>
+      job.state === 'running' && !(job.claim !== null && ours.has(job.claim)) ? afterDeath(job) : job,
+    );
+  }
+
+  /** Forgets everything that waits or runs. Figures stay. */
+  cancelAll(): Promise<Written<string[]>> {
+    return this.#rewrite((job) => (job.state === 'waiting' || job.state === 'running' ? null : job));
+  }
+
+  #conclude<T>(
+    photoId: string,
+    claim: string,
+    work: (
+      tables: CheckedTables<'photos' | 'figures' | 'jobs'>,
+      job: JobRecord,
+      photo: PhotoRecord,
+    ) => Promise<T>,
+  ): Promise<Written<T | null>> {
+    return this.#context.write(
+      ['photos', 'figures', 'jobs'],
+      async (tables) => {
+        const job = await tables.jobs.get(photoId);
+        const photo = await tables.photos.get(photoId);
+        if (job?.state !== 'running' || job.claim !== claim || !photo) return null;
+        return work(tables, job, photo);
+      },
+      (value) => ({ photoIds: value === null ? [] : [photoId] }),
+    );
+  }
+
+  /** Runs `next` over all jobs; null removes one, the same object leaves it alone. @returns ids of what changed */
+  #rewrite(next: (job: JobRecord) => JobRecord | null): Promise<Written<string[]>> {
+    return this.#context.write(
+      ['jobs'],
+      async ({ jobs }) => {
+        const changed: string[] = [];
+        for (const job of await jobs.all()) {
+          const wanted = next(job);
+          if (wanted === job) continue;
+          changed.push(job.photoId);
+          await (wanted ? jobs.put(wanted) : jobs.delete(job.photoId));
+        }
+        return changed;
+      },
+      (photoIds) => ({ photoIds }),
+    );
+  }
+}
+
+/** Puts jobs into the batch that is under way, or into a new one. Part of a larger transaction. */
+export async function putWaiting(
+  jobs: CheckedTable<'jobs'>,
+  photoIds: readonly string[],
+  now: string,
+): Promise<void> {
+  const active = (await jobs.first('state', 'waiting')) ?? (await jobs.first('state', 'running'));
+  const batch = active?.batch ?? now;
+  for (const photoId of photoIds) {
+    await jobs.put({
+      photoId,
+      state: 'waiting',
+      batch,
+      requestedAt: now,
+      deaths: 0,
+      claim: null,
+      problem: null,
+    });
+  }
+}
+
+function afterDeath(job: JobRecord): JobRecord {
+  const deaths = job.deaths + 1;
+  if (deaths < MOST_DEATHS) return { ...job, state: 'waiting', claim: null, deaths };
+  const problem: FigureProblem = { code: 'worker-died', attempts: deaths };
+  return { ...job, state: 'failed', claim: null, deaths, problem };
+}
+
+/** Facts from the pixels and from the camera; the camera's day names the photo only where nothing else does. */
+function withFacts(photo: PhotoRecord, { widthPx, heightPx, takenAt }: DecodedFacts): PhotoRecord {
+  const known = { ...photo, widthPx, heightPx, takenAt: takenAt ?? photo.takenAt };
+  const day = takenAt?.slice(0, 10);
+  return photo.ratingDate === null && photo.namedBy === null && day
+    ? { ...known, ratingDate: day, namedBy: 'exif' }
+    : known;
+}

@@ -1,0 +1,223 @@
+import type { PlotFrame } from '../core/geometry/plotFrame.ts';
+import { putWaiting } from './jobQueue.ts';
+import type { AutomaticMaskRecord, PhotoRecord, ThumbnailRecord } from './records/photoRecords.ts';
+import type { Written } from './storageProblem.ts';
+import type { CheckedTables, StoreContext } from './storeContext.ts';
+import type { TableName } from './tables.ts';
+
+/** A photo as it is taken in. */
+export interface NewPhoto
+  extends Pick<PhotoRecord, 'name' | 'sha256' | 'plot' | 'ratingDate' | 'namedBy' | 'widthPx' | 'heightPx'> {
+  /** The file, byte for byte. */
+  readonly bytes: ArrayBuffer;
+  readonly frame: PlotFrame | null;
+  readonly neutral: readonly [number, number, number, number] | null;
+}
+
+export type AddPhotoResult =
+  | { readonly state: 'added'; readonly photo: PhotoRecord }
+  /** The same bytes are here already; nothing was stored. */
+  | { readonly state: 'duplicate'; readonly photo: PhotoRecord };
+
+/** What a person may change about a photo. */
+export interface PhotoChange {
+  readonly plot?: string | null;
+  readonly ratingDate?: string | null;
+}
+
+/** Tables whose records belong to one photo, by its id. */
+const TABLES_OF_A_PHOTO = [
+  'photoBytes',
+  'thumbnails',
+  'photoSettings',
+  'automaticMasks',
+  'corrections',
+  'jobs',
+] as const;
+/** Tables that hold several records a photo. */
+const TABLES_OF_MANY = ['strokes', 'figures', 'pointSets'] as const;
+
+/** The photos and all that hangs on them. Bytes are read one photo at a time and never take part in a list. */
+export class PhotoStore {
+  readonly #context: StoreContext;
+
+  constructor(context: StoreContext) {
+    this.#context = context;
+  }
+
+  /** Stores a photo and asks for it to be measured, in one transaction; the same bytes are stored once. */
+  add(photo: NewPhoto): Promise<Written<AddPhotoResult>> {
+    const { bytes, frame, neutral, ...facts } = photo;
+    return this.#context.write(
+      ['photos', 'photoBytes', 'photoSettings', 'jobs'],
+      async ({ photos, photoBytes, photoSettings, jobs }): Promise<AddPhotoResult> => {
+        const there = await photos.first('sha256', photo.sha256);
+        if (there) return { state: 'duplicate', photo: there };
+        const id = this.#context.newId();
+        const now = this.#context.now();
+        const record: PhotoRecord = {
+          id,
+          trialId: null,
+          quadrat: null,
+          takenAt: null,
+          byteCount: bytes.byteLength,
+          addedAt: now,
+          ...facts,
+        };
+        await photos.put(record);
+        await photoBytes.put({ photoId: id, bytes });
+        await photoSettings.put({
+          photoId: id,
+          frame,
+          neutral: neutral && [...neutral],
+          ignored: [],
+          changedAt: now,
+        });
+        await putWaiting(jobs, [id], now);
+        return { state: 'added', photo: record };
+      },
+      ({ state, photo: { id } }) => ({ photoIds: state === 'added' ? [id] : [] }),
+    );
+  }
+
+  /** The photo file, byte for byte; null where the store no longer has it. */
+  async bytes(id: string): Promise<ArrayBuffer | null> {
+    const record = await this.#one('photoBytes', id);
+    return record?.bytes ?? null;
+  }
+
+  async thumbnail(id: string): Promise<ThumbnailRecord | null> {
+    return (await this.#one('thumbnails', id)) ?? null;
+  }
+
+  saveThumbnail(thumbnail: ThumbnailRecord): Promise<Written<boolean>> {
+    return this.#saveBeside('thumbnails', thumbnail.photoId, (tables) => tables.thumbnails.put(thumbnail));
+  }
+
+  /** The cached mask; null where there is none, or where it belongs to another figure than the current one. */
+  async automaticMask(id: string): Promise<AutomaticMaskRecord | null> {
+    return this.#context.read(['automaticMasks', 'figures'], async ({ automaticMasks, figures }) => {
+      const mask = await automaticMasks.get(id);
+      const figure = mask && (await figures.get(mask.figureId));
+      return mask && figure?.current === 1 ? mask : null;
+    });
+  }
+
+  saveAutomaticMask(mask: AutomaticMaskRecord): Promise<Written<boolean>> {
+    return this.#saveBeside('automaticMasks', mask.photoId, (tables) => tables.automaticMasks.put(mask));
+  }
+
+  /** Changes plot and rating date by hand; old and new value go to the audit. @returns false where it is not there */
+  change(id: string, change: PhotoChange, by: string | null): Promise<Written<boolean>> {
+    return this.#context.write(
+      ['photos', 'auditEntries'],
+      async ({ photos, auditEntries }) => {
+        const photo = await photos.get(id);
+        if (!photo) return false;
+        const fields = (['plot', 'ratingDate'] as const).filter(
+          (field) => change[field] !== undefined && change[field] !== photo[field],
+        );
+        if (fields.length === 0) return false;
+        for (const field of fields) {
+          await auditEntries.put({
+            id: this.#context.newId(),
+            at: this.#context.now(),
+            by,
+            subject: 'photos',
+            subjectId: id,
+            field,
+            before: photo[field],
+            after: change[field],
+            reason: null,
+          });
+        }
+        const { plot = photo.plot, ratingDate = photo.ratingDate } = change;
+        await photos.put({ ...photo, plot, ratingDate, namedBy: 'person' });
+        return true;
+      },
+      (done) => ({ photoIds: done ? [id] : [] }),
+    );
+  }
+
+  /** Stores the frame and asks for the photo to be measured again. @returns false where it is not there */
+  changeFrame(id: string, frame: PlotFrame | null): Promise<Written<boolean>> {
+    return this.#context.write(
+      ['photos', 'photoSettings', 'jobs'],
+      async ({ photos, photoSettings, jobs }) => {
+        if (!(await photos.get(id))) return false;
+        const now = this.#context.now();
+        const before = await photoSettings.get(id);
+        await photoSettings.put({
+          photoId: id,
+          ignored: before?.ignored ?? [],
+          neutral: before?.neutral ?? null,
+          frame,
+          changedAt: now,
+        });
+        await putWaiting(jobs, [id], now);
+        return true;
+      },
+      (done) => ({ photoIds: done ? [id] : [] }),
+    );
+  }
+
+  /** Removes photos with everything that hangs on them; that and what they were stays in the audit. */
+  remove(ids: readonly string[], by: string | null): Promise<Written<void>> {
+    return this.#context.write(
+      ['photos', ...TABLES_OF_A_PHOTO, ...TABLES_OF_MANY, 'correctionPatches', 'pointCalls', 'auditEntries'],
+      async (tables) => {
+        for (const id of ids) {
+          const photo = await tables.photos.get(id);
+          if (!photo) continue;
+          await tables.auditEntries.put({
+            id: this.#context.newId(),
+            at: this.#context.now(),
+            by,
+            subject: 'photos',
+            subjectId: id,
+            field: null,
+            before: photo,
+            after: null,
+            reason: null,
+          });
+          for (const { sequence } of await tables.correctionPatches.where('photoId', id)) {
+            await tables.correctionPatches.delete([id, sequence]);
+          }
+          for (const set of await tables.pointSets.where('photoId', id)) {
+            for (const call of await tables.pointCalls.where('pointSetId', set.id)) {
+              await tables.pointCalls.delete([set.id, call.pointIndex, call.observer]);
+            }
+          }
+          for (const name of TABLES_OF_MANY) {
+            for (const record of await tables[name].where('photoId', id))
+              await tables[name].delete(record.id);
+          }
+          for (const name of TABLES_OF_A_PHOTO) await tables[name].delete(id);
+          await tables.photos.delete(id);
+        }
+      },
+      () => ({ photoIds: ids }),
+    );
+  }
+
+  #one<Name extends TableName>(name: Name, id: string) {
+    return this.#context.read([name], (tables) => tables[name].get(id));
+  }
+
+  /** Writes a record that belongs to a photo, unless the photo was removed meanwhile. */
+  #saveBeside<Name extends TableName>(
+    name: Name,
+    photoId: string,
+    put: (tables: CheckedTables<Name | 'photos'>) => Promise<void>,
+  ): Promise<Written<boolean>> {
+    return this.#context.write(
+      [name, 'photos'],
+      async (tables) => {
+        if (!(await (tables as CheckedTables<'photos'>).photos.get(photoId))) return false;
+        await put(tables);
+        return true;
+      },
+      () => ({}),
+    );
+  }
+}

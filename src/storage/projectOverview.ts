@@ -1,0 +1,174 @@
+import { measureSettingsOf, sameMeasureSettings } from './measureSettingsOf.ts';
+import type { Figure, PhotoSummary } from './photoSummary.ts';
+import type { FigureRecord, JobRecord, PhotoRecord, PhotoSettingsRecord } from './records/photoRecords.ts';
+import type { StoreChange, StoreContext } from './storeContext.ts';
+
+/** All photos in small, with the state of their measuring. */
+export interface Overview {
+  /** In the order they were added. */
+  readonly photos: readonly PhotoSummary[];
+  /** Jobs by photo id. */
+  readonly jobs: ReadonlyMap<string, JobRecord>;
+  readonly paused: boolean;
+}
+
+/** What one photo's row is made of. */
+interface Entry {
+  readonly photo: PhotoRecord;
+  readonly settings: PhotoSettingsRecord | undefined;
+  readonly figure: FigureRecord | undefined;
+  readonly job: JobRecord | undefined;
+  readonly summary: PhotoSummary;
+}
+
+const TABLES_READ = ['photos', 'photoSettings', 'figures', 'jobs', 'settings'] as const;
+
+/**
+ * The overview, kept up to date: read whole once, then only what changed. Changes that come while one is being read
+ * are read together in the next round, so that a burst of them costs two rounds and not one each.
+ */
+export class ProjectOverview {
+  readonly #context: StoreContext;
+  readonly #onNew: (overview: Overview) => void;
+  readonly #onError: (error: unknown) => void;
+  readonly #entries = new Map<string, Entry>();
+  #paused = false;
+  #changedIds = new Set<string>();
+  #pausedMayHaveChanged = false;
+  #reading = false;
+  #stopped = false;
+
+  constructor(context: StoreContext, onNew: (overview: Overview) => void, onError: (error: unknown) => void) {
+    this.#context = context;
+    this.#onNew = onNew;
+    this.#onError = onError;
+  }
+
+  async load(): Promise<void> {
+    await this.#context.read(TABLES_READ, async (tables) => {
+      const photos = await tables.photos.all();
+      const settings = new Map((await tables.photoSettings.all()).map((one) => [one.photoId, one]));
+      const figures = new Map((await tables.figures.where('current', 1)).map((one) => [one.photoId, one]));
+      const jobs = new Map((await tables.jobs.all()).map((one) => [one.photoId, one]));
+      this.#paused = (await tables.settings.get('measuring-paused'))?.value === true;
+      this.#entries.clear();
+      for (const photo of photos.sort(byTimeAdded)) {
+        this.#set(photo, settings.get(photo.id), figures.get(photo.id), jobs.get(photo.id));
+      }
+    });
+    this.#publish();
+  }
+
+  /** To be called with every change of the store, of this tab or another. */
+  readonly update = ({ photoIds, settings }: StoreChange): void => {
+    for (const id of photoIds) this.#changedIds.add(id);
+    if (settings.includes('measuring-paused')) this.#pausedMayHaveChanged = true;
+    if (this.#reading) return;
+    this.#reading = true;
+    this.#readChanged()
+      .catch(this.#onError)
+      .finally(() => {
+        this.#reading = false;
+      });
+  };
+
+  stop(): void {
+    this.#stopped = true;
+  }
+
+  async #readChanged(): Promise<void> {
+    while ((this.#changedIds.size > 0 || this.#pausedMayHaveChanged) && !this.#stopped) {
+      const ids = [...this.#changedIds];
+      this.#changedIds = new Set();
+      this.#pausedMayHaveChanged = false;
+      await this.#context.read(TABLES_READ, async (tables) => {
+        const paused = (await tables.settings.get('measuring-paused'))?.value === true;
+        const photos = await tables.photos.getMany(ids);
+        const settings = await tables.photoSettings.getMany(ids);
+        const jobs = await tables.jobs.getMany(ids);
+        for (const [index, id] of ids.entries()) {
+          const photo = photos[index];
+          if (!photo) {
+            this.#entries.delete(id);
+            continue;
+          }
+          const figures = await tables.figures.where('photoId', id);
+          this.#set(
+            photo,
+            settings[index],
+            figures.find(({ current }) => current === 1),
+            jobs[index],
+          );
+        }
+        if (paused !== this.#paused) {
+          this.#paused = paused;
+          for (const { photo, settings, figure, job } of [...this.#entries.values()]) {
+            this.#set(photo, settings, figure, job);
+          }
+        }
+      });
+      this.#publish();
+    }
+  }
+
+  #set(
+    photo: PhotoRecord,
+    settings: PhotoSettingsRecord | undefined,
+    figure: FigureRecord | undefined,
+    job: JobRecord | undefined,
+  ): void {
+    const summary = summaryOf(photo, settings, figure, job, this.#paused);
+    this.#entries.set(photo.id, { photo, settings, figure, job, summary });
+  }
+
+  #publish(): void {
+    if (this.#stopped) return;
+    const entries = [...this.#entries.values()];
+    this.#onNew({
+      photos: entries.map(({ summary }) => summary),
+      jobs: new Map(entries.flatMap(({ job }) => (job ? [[job.photoId, job] as const] : []))),
+      paused: this.#paused,
+    });
+  }
+}
+
+const byTimeAdded = (a: PhotoRecord, b: PhotoRecord) =>
+  a.addedAt < b.addedAt ? -1 : a.addedAt > b.addedAt ? 1 : a.name < b.name ? -1 : 1;
+
+function summaryOf(
+  photo: PhotoRecord,
+  stored: PhotoSettingsRecord | undefined,
+  figure: FigureRecord | undefined,
+  job: JobRecord | undefined,
+  paused: boolean,
+): PhotoSummary {
+  const { id, name, plot, ratingDate, namedBy, takenAt, widthPx, heightPx } = photo;
+  const settings = measureSettingsOf(stored);
+  return {
+    id,
+    name,
+    plot,
+    ratingDate,
+    namedBy,
+    takenAt,
+    widthPx,
+    heightPx,
+    frame: settings.frame,
+    figure: figure ? asFigure(figure) : null,
+    work: workOf(job, paused),
+    problem: job?.state === 'failed' ? job.problem : null,
+    stale: figure !== undefined && !sameMeasureSettings(figure.settings, settings),
+  };
+}
+
+function workOf(job: JobRecord | undefined, paused: boolean): PhotoSummary['work'] {
+  if (!job || job.state === 'done') return null;
+  return job.state === 'waiting' && paused ? 'paused' : job.state;
+}
+
+/** The figure as screens see it: without what only the store needs. */
+function asFigure(record: FigureRecord): Figure {
+  const { id: _id, photoId: _photoId, current: _current, measuredBy: _by, ...rest } = record;
+  const { correctionsSha256: _corrections, method: _method, ...figure } = rest;
+  return { ...figure, method: 'automatic' };
+}

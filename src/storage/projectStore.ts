@@ -1,0 +1,84 @@
+import type { Database } from './database.ts';
+import { JobQueue } from './jobQueue.ts';
+import { PhotoStore } from './photoStore.ts';
+import { type Overview, ProjectOverview } from './projectOverview.ts';
+import { RecordChecker, type UnreadableRecord } from './recordChecker.ts';
+import { SettingStore } from './settingStore.ts';
+import { type StoreChange, StoreContext } from './storeContext.ts';
+import type { TabChannel } from './tabChannel.ts';
+
+/**
+ * Everything a project keeps, whatever it is kept in.
+ *
+ * Every write is one transaction and answers whether it was stored; reads throw only when the database is closed or
+ * broken. A record that cannot be read is passed over, stays where it is, and is listed.
+ */
+export interface ProjectStore {
+  readonly photos: PhotoStore;
+  readonly jobs: JobQueue;
+  readonly settings: SettingStore;
+  /**
+   * All photos in small, now and after every change of this tab or another.
+   *
+   * @param onError told when the store can no longer be read
+   * @returns once the first overview was given: the way to stop
+   */
+  observeOverview(
+    onNew: (overview: Overview) => void,
+    onError: (error: unknown) => void,
+  ): Promise<() => void>;
+  /** Records met so far that cannot be read. */
+  unreadable(): readonly UnreadableRecord[];
+  /** Every record as it stands, readable or not, as one JSON file. */
+  exportRaw(): Promise<Blob>;
+  close(): void;
+}
+
+export interface ProjectStoreOptions {
+  readonly database: Database;
+  /** To other tabs with the same database; null where there are none. */
+  readonly channel: TabChannel | null;
+  readonly now: () => Date;
+  readonly newId: () => string;
+}
+
+/** A project store over a database: the same rules for every kind of database. */
+export function createProjectStore({ database, channel, now, newId }: ProjectStoreOptions): ProjectStore {
+  const checker = new RecordChecker();
+  const listeners = new Set<(change: StoreChange) => void>();
+  const tell = (change: StoreChange) => {
+    for (const listener of [...listeners]) listener(change);
+  };
+  const announce = (change: StoreChange) => {
+    tell(change);
+    channel?.send({ kind: 'store-change', ...change });
+  };
+  channel?.listen((message) => {
+    if (isStoreChange(message)) tell(message);
+  });
+  const context = new StoreContext({ database, checker, now, newId, announce });
+  return {
+    photos: new PhotoStore(context),
+    jobs: new JobQueue(context),
+    settings: new SettingStore(context),
+    async observeOverview(onNew, onError) {
+      const overview = new ProjectOverview(context, onNew, onError);
+      // listening first, so that no change falls between reading and listening
+      listeners.add(overview.update);
+      await overview.load();
+      return () => {
+        listeners.delete(overview.update);
+        overview.stop();
+      };
+    },
+    unreadable: () => checker.unreadable,
+    exportRaw: () => database.exportRaw(),
+    close() {
+      listeners.clear();
+      database.close();
+    },
+  };
+}
+
+const isStoreChange = (message: unknown): message is StoreChange & { kind: 'store-change' } =>
+  (message as { kind?: unknown } | null)?.kind === 'store-change';

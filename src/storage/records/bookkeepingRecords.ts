@@ -1,0 +1,22 @@
+import { z } from 'zod';
+import { id, instant, person } from './common.ts';
+
+/** One change of something a person decides: old value, new value, who, when, why. Never changed, never removed. */
+export const auditEntryRecord = z.object({
+  id,
+  at: instant,
+  by: person,
+  /** Table and key of what changed. */
+  subject: z.string(),
+  subjectId: id,
+  /** The field, or null for the record as a whole. */
+  field: z.string().nullable(),
+  before: z.unknown(),
+  after: z.unknown(),
+  reason: z.string().nullable(),
+});
+
+/** A setting of the program, by name. */
+export const settingRecord = z.object({ name: z.string().min(1), value: z.unknown() });
+
+export type AuditEntryRecord = z.infer<typeof auditEntryRecord>;

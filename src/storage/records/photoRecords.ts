@@ -1,0 +1,98 @@
+import { z } from 'zod';
+import {
+  bytes,
+  calendarDay,
+  coverFlag,
+  figureProblem,
+  fraction,
+  id,
+  instant,
+  measureSettings,
+  person,
+  photoChoices,
+  sizePx,
+} from './common.ts';
+
+/** Facts of one photo. Everything large, and everything that changes while it is worked on, has a table of its own. */
+export const photoRecord = z.object({
+  id,
+  trialId: id.nullable(),
+  /** File name as it came. */
+  name: z.string(),
+  /** SHA-256 of the file's bytes, hexadecimal: the same photo is stored once. */
+  sha256: z.string().regex(/^[0-9a-f]{64}$/),
+  byteCount: z.int().positive(),
+  plot: z.string().nullable(),
+  /** Which of several frames in the plot. */
+  quadrat: z.string().nullable(),
+  ratingDate: calendarDay.nullable(),
+  namedBy: z.enum(['file-name', 'exif', 'person']).nullable(),
+  /** Local time as the camera wrote it, without a zone. */
+  takenAt: z.string().nullable(),
+  /** Size of the upright photo; null until its head or pixels were read. */
+  widthPx: sizePx.nullable(),
+  heightPx: sizePx.nullable(),
+  addedAt: instant,
+});
+
+export const photoBytesRecord = z.object({ photoId: id, bytes });
+
+export const thumbnailRecord = z.object({ photoId: id, widthPx: sizePx, heightPx: sizePx, jpeg: bytes });
+
+export const photoSettingsRecord = z.object({ photoId: id, ...photoChoices, changedAt: instant });
+
+/** The mask a model made: a cache that can be made again from photo, settings and model. */
+export const automaticMaskRecord = z.object({
+  photoId: id,
+  figureId: id,
+  widthPx: sizePx,
+  heightPx: sizePx,
+  encoding: z.literal('deflate-raw'),
+  /** One label a pixel, row-major, deflated. */
+  bytes,
+});
+
+/** One figure of one photo with all that is needed to make it again. Never changed but for `current`. */
+export const figureRecord = z.object({
+  id,
+  photoId: id,
+  /** 1 for the newest of its method, which is the one shown; 0 for those before it. */
+  current: z.union([z.literal(0), z.literal(1)]),
+  method: z.enum(['automatic', 'corrected', 'points', 'adjusted', 'visual']),
+  cover: z.array(z.object({ classId: id, pixels: z.int().nonnegative(), coverFraction: fraction })),
+  flags: z.array(coverFlag),
+  measuredPixels: z.int().positive(),
+  millimetresPerPixel: z.number().positive().nullable(),
+  modelId: z.string(),
+  measuredAt: instant,
+  /** Who asked for it; null for a figure the program made by itself. */
+  measuredBy: person,
+  softwareVersion: z.string(),
+  decoder: z.string(),
+  settings: measureSettings,
+  photoSha256: z.string(),
+  /** SHA-256 of the correction layer that is part of the figure; null without corrections. */
+  correctionsSha256: z.string().nullable(),
+});
+
+/** The one job of a photo: to measure it. */
+export const jobRecord = z.object({
+  photoId: id,
+  state: z.enum(['waiting', 'running', 'done', 'failed']),
+  /** When the batch it belongs to began: progress is counted over one batch. */
+  batch: instant,
+  requestedAt: instant,
+  /** How often a worker or the page died over this photo. */
+  deaths: z.int().nonnegative(),
+  /** Names the run while `running`. A result that comes with another claim is late and is dropped. */
+  claim: z.string().nullable(),
+  /** Why there is no figure, where it failed. */
+  problem: figureProblem.nullable(),
+});
+
+export type PhotoRecord = z.infer<typeof photoRecord>;
+export type PhotoSettingsRecord = z.infer<typeof photoSettingsRecord>;
+export type ThumbnailRecord = z.infer<typeof thumbnailRecord>;
+export type AutomaticMaskRecord = z.infer<typeof automaticMaskRecord>;
+export type FigureRecord = z.infer<typeof figureRecord>;
+export type JobRecord = z.infer<typeof jobRecord>;

@@ -1,0 +1,84 @@
+import type { z } from 'zod';
+import { auditEntryRecord, settingRecord } from './records/bookkeepingRecords.ts';
+import {
+  correctionPatchRecord,
+  correctionRecord,
+  modelRecord,
+  strokeRecord,
+} from './records/correctionRecords.ts';
+import {
+  automaticMaskRecord,
+  figureRecord,
+  jobRecord,
+  photoBytesRecord,
+  photoRecord,
+  photoSettingsRecord,
+  thumbnailRecord,
+} from './records/photoRecords.ts';
+import { pointCallRecord, pointSetRecord } from './records/pointRecords.ts';
+import {
+  applicationRecord,
+  deviationRecord,
+  plotRecord,
+  ratedVariableRecord,
+  ratingDateRecord,
+  ratingRecord,
+  treatmentRecord,
+  trialRecord,
+} from './records/trialRecords.ts';
+
+interface TableDefinition {
+  readonly schema: z.ZodType;
+  /** Field or fields that make the primary key. */
+  readonly key: readonly string[];
+  /** Fields that records are looked up by. */
+  readonly indexes: readonly string[];
+}
+
+const byId = ['id'];
+const byPhoto = ['photoId'];
+const ofTrial = ['trialId'];
+
+/** Every table of the present version. A change here is a new version with a migration: see schemaVersions.ts. */
+export const TABLES = {
+  trials: { schema: trialRecord, key: byId, indexes: [] },
+  treatments: { schema: treatmentRecord, key: byId, indexes: ofTrial },
+  applications: { schema: applicationRecord, key: byId, indexes: ofTrial },
+  plots: { schema: plotRecord, key: byId, indexes: ofTrial },
+  ratingDates: { schema: ratingDateRecord, key: byId, indexes: ofTrial },
+  photos: { schema: photoRecord, key: byId, indexes: ['sha256', 'trialId'] },
+  photoBytes: { schema: photoBytesRecord, key: byPhoto, indexes: [] },
+  thumbnails: { schema: thumbnailRecord, key: byPhoto, indexes: [] },
+  photoSettings: { schema: photoSettingsRecord, key: byPhoto, indexes: [] },
+  automaticMasks: { schema: automaticMaskRecord, key: byPhoto, indexes: [] },
+  corrections: { schema: correctionRecord, key: byPhoto, indexes: [] },
+  correctionPatches: { schema: correctionPatchRecord, key: ['photoId', 'sequence'], indexes: byPhoto },
+  strokes: { schema: strokeRecord, key: byId, indexes: byPhoto },
+  models: { schema: modelRecord, key: byId, indexes: ofTrial },
+  figures: { schema: figureRecord, key: byId, indexes: ['photoId', 'current'] },
+  pointSets: { schema: pointSetRecord, key: byId, indexes: byPhoto },
+  pointCalls: {
+    schema: pointCallRecord,
+    key: ['pointSetId', 'pointIndex', 'observer'],
+    indexes: ['pointSetId'],
+  },
+  ratedVariables: { schema: ratedVariableRecord, key: byId, indexes: ofTrial },
+  ratings: { schema: ratingRecord, key: byId, indexes: ofTrial },
+  jobs: { schema: jobRecord, key: byPhoto, indexes: ['state'] },
+  auditEntries: { schema: auditEntryRecord, key: byId, indexes: ['subjectId'] },
+  deviations: { schema: deviationRecord, key: byId, indexes: ofTrial },
+  settings: { schema: settingRecord, key: ['name'], indexes: [] },
+} as const satisfies Record<string, TableDefinition>;
+
+export type TableName = keyof typeof TABLES;
+export type RecordOf<Name extends TableName> = z.infer<(typeof TABLES)[Name]['schema']>;
+
+export const TABLE_NAMES = Object.keys(TABLES) as readonly TableName[];
+
+export type RecordKey = string | readonly (string | number)[];
+
+/** The primary key of a record; undefined parts where the record lacks them. */
+export function keyOf(table: TableName, record: unknown): RecordKey {
+  const parts = TABLES[table].key.map((field) => (record as Record<string, string | number>)[field]!);
+  return parts.length === 1 ? (parts[0] as string) : parts;
+}
