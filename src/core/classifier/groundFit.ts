@@ -1,0 +1,71 @@
+import type { LabPlanes } from '../features/labPlanes.ts';
+import { logLightness, RELATIVE_UNIT, relativeChroma } from '../features/logLightness.ts';
+import { boxCounts, maskedBoxMeans } from '../features/maskedBoxMeans.ts';
+import { type Histogram, histogramMedian } from './histogram.ts';
+import { radiusInCells } from './radiusInCells.ts';
+import {
+  GREENNESS_RADIUS_CELLS,
+  GREENNESS_RADIUS_MM,
+  GROUND_LIGHTNESS_FACTOR,
+  GROUND_PRIOR,
+  INDEPENDENT_CELLS,
+} from './startConstants.ts';
+import { fitTwoKinds, type TwoKinds } from './twoKindMixture.ts';
+
+/** Bins of 1 / 256 of relative chroma, from -1 to 1. */
+const BIN_SHIFT = 4;
+const BINS = (2 * RELATIVE_UNIT) >> BIN_SHIFT;
+
+export interface GroundFit {
+  /** Ground score of each measured cell in units of 1 / RELATIVE_UNIT: higher is less green. */
+  readonly score: Int16Array<ArrayBuffer>;
+  /** Low kind: vegetation; high kind: ground. In plain units. */
+  readonly kinds: TwoKinds;
+}
+
+/** Parts vegetation from ground by relative a* of the neighbourhood and lightness of the cell, fitted to the photo. */
+export function fitGround(planes: LabPlanes): GroundFit {
+  const { lightness, aStar, measured, groundWeight, grid } = planes;
+  const { widthCells, heightCells } = grid;
+  const radius = radiusInCells(grid, GREENNESS_RADIUS_MM, GREENNESS_RADIUS_CELLS);
+  const counts = boxCounts({ widthCells, heightCells, measured }, radius);
+  const meanLightness = maskedBoxMeans(lightness, counts, widthCells, heightCells, radius);
+  const meanA = maskedBoxMeans(aStar, counts, widthCells, heightCells, radius);
+
+  const typical = medianLogLightness(planes);
+  const score = new Int16Array(measured.length);
+  const weights = new Float64Array(BINS);
+  for (let cell = 0; cell < score.length; cell += 1) {
+    if (measured[cell] === 0) continue;
+    const lighter = logLightness(lightness[cell]!) - typical;
+    const greenness = relativeChroma(meanA[cell]!, meanLightness[cell]!);
+    const value = Math.floor(greenness - GROUND_LIGHTNESS_FACTOR * lighter + 0.5);
+    score[cell] = value;
+    const bin = (value + RELATIVE_UNIT) >> BIN_SHIFT;
+    weights[bin < 0 ? 0 : bin >= BINS ? BINS - 1 : bin]! += groundWeight[cell]!;
+  }
+  const step = (1 << BIN_SHIFT) / RELATIVE_UNIT;
+  const histogram = { first: -1 + step / 2, step, weights };
+  const kinds = fitTwoKinds(
+    histogram,
+    { low: GROUND_PRIOR.vegetation, high: GROUND_PRIOR.ground },
+    Math.min(INDEPENDENT_CELLS, measuredCells(measured)),
+    GROUND_PRIOR.spreadCells,
+  );
+  return { score, kinds };
+}
+
+/** In units of 1 / RELATIVE_UNIT. */
+function medianLogLightness({ lightness, measured, groundWeight }: LabPlanes): number {
+  const histogram: Histogram = { first: 8, step: 16, weights: new Float64Array(2048) };
+  for (let cell = 0; cell < measured.length; cell += 1) {
+    if (measured[cell] !== 0) histogram.weights[logLightness(lightness[cell]!) >> 4]! += groundWeight[cell]!;
+  }
+  return histogramMedian(histogram);
+}
+
+function measuredCells(measured: Uint8Array): number {
+  let cells = 0;
+  for (let cell = 0; cell < measured.length; cell += 1) if (measured[cell] !== 0) cells += 1;
+  return cells;
+}
