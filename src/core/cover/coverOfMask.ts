@@ -1,5 +1,6 @@
-import { fillGroundWeights, type MeasuredArea } from '../geometry/measuredArea.ts';
+import type { MeasuredArea } from '../geometry/measuredArea.ts';
 import type { LabelMask } from '../raster/labelMask.ts';
+import { type ClassCounts, classCounts } from './classCounts.ts';
 
 /** How much of the measured ground one class covers, counted from a mask. */
 export interface CoverShare {
@@ -17,27 +18,21 @@ export interface CoverShare {
  * @throws RangeError if the mask holds a label above classCount, or leaves a measured pixel without one
  */
 export function coverOfMask(mask: LabelMask, area: MeasuredArea, classCount: number): CoverShare[] | null {
-  const { bounds, widthPx } = area;
-  const pixels = new Float64Array(classCount + 1);
-  const ground = new Float64Array(classCount + 1);
-  const weights = new Int32Array(widthPx);
-  for (let y = bounds.top; y < bounds.bottom; y += 1) {
-    fillGroundWeights(area, y, weights);
-    const row = y * widthPx;
-    for (let x = bounds.left; x < bounds.right; x += 1) {
-      if (area.inside[row + x] === 0) continue;
-      const label = mask.labels[row + x]!;
-      if (label > classCount)
-        throw new RangeError(`label ${label} at ${x},${y}: there are ${classCount} classes`);
-      pixels[label]! += 1;
-      ground[label]! += weights[x]!;
-    }
-  }
+  return coverOfCounts(classCounts(mask, area, classCount));
+}
+
+/**
+ * Cover from class counts, one entry a class in label order.
+ *
+ * @returns null where nothing is measured
+ * @throws RangeError if measured pixels have no label
+ */
+export function coverOfCounts({ pixels, ground }: ClassCounts): CoverShare[] | null {
   if (pixels[0]! > 0) throw new RangeError(`${pixels[0]} measured pixels have no label`);
-  if (area.measuredPixels === 0) return null;
   let all = 0;
   for (const sum of ground) all += sum;
-  return Array.from({ length: classCount }, (_, i) => ({
+  if (all === 0) return null;
+  return Array.from({ length: pixels.length - 1 }, (_, i) => ({
     pixels: pixels[i + 1]!,
     coverFraction: ground[i + 1]! / all,
   }));

@@ -1,6 +1,7 @@
 import { determinant, type Homography, homographyBetween } from './homography.ts';
 import { frameProblem, type PlotFrame, polygonAreaPx } from './plotFrame.ts';
 import { type PhotoPoint, photoPoint, plotPoint, type Quadrilateral } from './points.ts';
+import { forEachPolygonRun } from './polygonRuns.ts';
 
 /** A box of pixels; right and bottom are exclusive. */
 export interface PixelBox {
@@ -92,18 +93,26 @@ export function withoutTransparent(area: MeasuredArea, rgba: Uint8ClampedArray):
  * The weight is the Jacobian of the ground map at the pixel's centre, rounded to 1..LARGEST_GROUND_WEIGHT;
  * all weights are 1 where there is no frame.
  *
- * @param out one entry a column, filled from `bounds.left` to `bounds.right`
+ * @param out one entry a column, filled from `from` to `to`
+ * @param from first column wanted, `bounds.left` or more
+ * @param to column after the last, `bounds.right` or less
  */
-export function fillGroundWeights(area: MeasuredArea, y: number, out: Uint16Array | Int32Array): void {
-  const { bounds, groundMap: map } = area;
+export function fillGroundWeights(
+  area: MeasuredArea,
+  y: number,
+  out: Uint16Array | Int32Array,
+  from: number = area.bounds.left,
+  to: number = area.bounds.right,
+): void {
+  const { groundMap: map } = area;
   if (!map) {
-    out.fill(1, bounds.left, bounds.right);
+    out.fill(1, from, to);
     return;
   }
   const [, , , , , , g, h, i] = map;
   const nearest = smallestDenominator(area);
   const atRow = h * (y + 0.5) + i;
-  for (let x = bounds.left; x < bounds.right; x += 1) {
+  for (let x = from; x < to; x += 1) {
     // |J| is proportional to 1 / d^3, so the weight relative to the largest is (nearest / d)^3
     const ratio = nearest / (g * (x + 0.5) + atRow);
     out[x] = Math.max(1, Math.round(LARGEST_GROUND_WEIGHT * ratio * ratio * ratio));
@@ -139,25 +148,9 @@ function fillPolygon(
   polygon: readonly PhotoPoint[],
   value: 0 | 1,
 ): void {
-  const ys = polygon.map(([, y]) => y);
-  const top = Math.max(0, Math.floor(Math.min(...ys)));
-  const bottom = Math.min(heightPx, Math.ceil(Math.max(...ys)));
-  for (let row = top; row < bottom; row += 1) {
-    const y = row + 0.5;
-    const crossings: number[] = [];
-    for (let i = 0; i < polygon.length; i += 1) {
-      const [ax, ay] = polygon[i]!;
-      const [bx, by] = polygon[(i + 1) % polygon.length]!;
-      if (ay <= y !== by <= y) crossings.push(ax + ((y - ay) / (by - ay)) * (bx - ax));
-    }
-    crossings.sort((a, b) => a - b);
-    for (let i = 0; i + 1 < crossings.length; i += 2) {
-      // columns whose centre lies in [from, to)
-      const from = Math.max(0, Math.ceil(crossings[i]! - 0.5));
-      const to = Math.min(widthPx, Math.ceil(crossings[i + 1]! - 0.5));
-      if (from < to) inside.fill(value, row * widthPx + from, row * widthPx + to);
-    }
-  }
+  forEachPolygonRun(polygon, widthPx, heightPx, (y, from, to) =>
+    inside.fill(value, y * widthPx + from, y * widthPx + to),
+  );
 }
 
 function extent(
