@@ -17,9 +17,16 @@ export interface Size {
 /** The closest a person can get: this many CSS pixels to a photo pixel. */
 const CLOSEST = 24;
 
-/** The whole photo, centred, as large as the surface allows. */
-export function fitView(photo: Size, surface: Size): View {
-  const scale = Math.min(surface.width / photo.width, surface.height / photo.height);
+/**
+ * The whole photo, centred, as large as the surface allows.
+ *
+ * @param margin CSS pixels left free on every side @default 0
+ */
+export function fitView(photo: Size, surface: Size, margin = 0): View {
+  const scale = Math.min(
+    (surface.width - 2 * margin) / photo.width,
+    (surface.height - 2 * margin) / photo.height,
+  );
   return {
     scale,
     origin: screenPoint(
@@ -67,20 +74,24 @@ export function pinch(
   const after = Math.hypot(d[0] - c[0], d[1] - c[1]);
   const middle = screenPoint((a[0] + b[0]) / 2, (a[1] + b[1]) / 2);
   const moved = panBy(view, (c[0] + d[0]) / 2 - middle[0], (c[1] + d[1]) / 2 - middle[1]);
-  return before > 0 ? zoomAt(moved, screenPoint((c[0] + d[0]) / 2, (c[1] + d[1]) / 2), after / before) : moved;
+  return before > 0
+    ? zoomAt(moved, screenPoint((c[0] + d[0]) / 2, (c[1] + d[1]) / 2), after / before)
+    : moved;
 }
 
 /**
  * The nearest view that makes sense: never smaller than the whole photo, never closer than the limit, and without
- * an empty margin beside a photo that is larger than the surface.
+ * more than the margin left empty beside a photo that is larger than the surface.
  */
-export function settleView(view: View, photo: Size, surface: Size): View {
-  const smallest = fitView(photo, surface).scale;
+export function settleView(view: View, photo: Size, surface: Size, margin = 0): View {
+  const smallest = fitView(photo, surface, margin).scale;
   const scale = Math.min(Math.max(view.scale, smallest), Math.max(CLOSEST, smallest));
   const middle = screenPoint(surface.width / 2, surface.height / 2);
   const { origin } = scale === view.scale ? view : zoomAt(view, middle, scale / view.scale);
   const settle = (at: number, length: number, room: number) =>
-    length <= room ? (room - length) / 2 : Math.min(0, Math.max(room - length, at));
+    length <= room - 2 * margin
+      ? (room - length) / 2
+      : Math.min(margin, Math.max(room - margin - length, at));
   return {
     scale,
     origin: screenPoint(
@@ -91,6 +102,14 @@ export function settleView(view: View, photo: Size, surface: Size): View {
 }
 
 /** Whether the whole photo is in sight. */
-export function isFitted(view: View, photo: Size, surface: Size): boolean {
-  return view.scale <= fitView(photo, surface).scale * 1.001;
+export function isFitted(view: View, photo: Size, surface: Size, margin = 0): boolean {
+  return view.scale <= fitView(photo, surface, margin).scale * 1.001;
+}
+
+/** The view in the device pixels of a canvas instead of CSS pixels. */
+export function inDevicePixels({ scale, origin }: View, pixelRatio: number): View {
+  return {
+    scale: scale * pixelRatio,
+    origin: screenPoint(origin[0] * pixelRatio, origin[1] * pixelRatio),
+  };
 }

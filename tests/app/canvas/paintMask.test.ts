@@ -27,7 +27,13 @@ function maskFrom(picture: string): LabelMask {
 }
 
 /** The painted surface as letters: r, g, . for clear, # for an outline, * for anything else. */
-function painted(mask: LabelMask, view: View, width: number, height: number, changed: Partial<MaskStyle> = {}) {
+function painted(
+  mask: LabelMask,
+  view: View,
+  width: number,
+  height: number,
+  changed: Partial<MaskStyle> = {},
+) {
   const out = new Uint32Array(width * height).fill(0xdeadbeef);
   paintMask(mask, view, { ...style, ...changed }, out, width);
   const bytes = new Uint8Array(out.buffer);

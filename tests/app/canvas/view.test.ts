@@ -68,7 +68,9 @@ test('two fingers keep hold of the points they were put on', () => {
 
 test('two fingers on one spot move the photo and do not zoom it', () => {
   const spot = screenPoint(10, 10);
-  expect(pinch(fitView(photo, surface), [spot, spot], [screenPoint(12, 10), screenPoint(30, 10)]).scale).toBe(0.5);
+  expect(pinch(fitView(photo, surface), [spot, spot], [screenPoint(12, 10), screenPoint(30, 10)]).scale).toBe(
+    0.5,
+  );
 });
 
 describe('settleView', () => {
@@ -98,6 +100,8 @@ describe('settleView', () => {
   });
 
   test('a photo smaller than the surface may fill it', () => {
-    expect(settleView(fitView({ width: 10, height: 10 }, surface), { width: 10, height: 10 }, surface).scale).toBe(50);
+    expect(
+      settleView(fitView({ width: 10, height: 10 }, surface), { width: 10, height: 10 }, surface).scale,
+    ).toBe(50);
   });
 });

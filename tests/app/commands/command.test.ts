@@ -1,7 +1,10 @@
 import { expect, test } from 'vitest';
 import { isSingleCharacter, matchesShortcut } from '../../../src/app/commands/command.ts';
 
-const press = (key: string, held: Partial<Record<'shiftKey' | 'ctrlKey' | 'metaKey' | 'altKey', boolean>> = {}) => ({
+const press = (
+  key: string,
+  held: Partial<Record<'shiftKey' | 'ctrlKey' | 'metaKey' | 'altKey', boolean>> = {},
+) => ({
   key,
   shiftKey: false,
   ctrlKey: false,

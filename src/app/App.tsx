@@ -1,0 +1,111 @@
+import { useCallback, useMemo, useState } from 'react';
+import { Redirect, Route, Switch, useLocation } from 'wouter';
+import { app } from '../core/text/app.ts';
+import styles from './App.module.css';
+import type { Command } from './commands/command.ts';
+import { useCommands } from './commands/registry.tsx';
+import { useAddPhotos } from './components/AddPhotos.tsx';
+import { DropTarget } from './components/DropTarget.tsx';
+import { Header } from './components/Header.tsx';
+import { HelpSheet } from './components/HelpSheet.tsx';
+import { MeasuringStrip } from './components/MeasuringStrip.tsx';
+import { StorageNotices } from './components/StorageNotices.tsx';
+import type { Theme } from './components/useTheme.ts';
+import { CoverScreen } from './screens/cover/CoverScreen.tsx';
+import { PhotosScreen } from './screens/photos/PhotosScreen.tsx';
+import { StartScreen } from './screens/start/StartScreen.tsx';
+import { useObservable, useSession } from './session/useSession.tsx';
+
+interface AppProps {
+  readonly theme: Theme;
+  readonly onTheme: (theme: Theme) => void;
+  readonly singleKeys: boolean;
+  readonly onSingleKeys: (on: boolean) => void;
+}
+
+/** What stands round every screen, and which screen that is. */
+export function App(props: AppProps) {
+  const session = useSession();
+  const photos = useObservable(session.photos);
+  const storage = useObservable(session.storageState);
+  const { choose } = useAddPhotos();
+  const [, navigate] = useLocation();
+  const [help, setHelp] = useState(false);
+  const [lastOpen, setLastOpen] = useState<string | null>(null);
+  const hasPhotos = photos.length > 0;
+  const coverPhotoId = photos.some(({ id }) => id === lastOpen) ? lastOpen : (photos[0]?.id ?? null);
+
+  const commands = useMemo<readonly Command[]>(
+    () => [
+      {
+        id: 'help',
+        label: app.commands.help,
+        shortcut: { key: '?' },
+        isEnabled: () => true,
+        run: () => setHelp(true),
+      },
+      {
+        id: 'open-photos',
+        label: app.commands.openPhotos,
+        shortcut: { key: 'a' },
+        isEnabled: () => true,
+        run: choose,
+      },
+      {
+        id: 'go-to-photos',
+        label: app.commands.goToPhotos,
+        shortcut: { key: 'g' },
+        isEnabled: () => hasPhotos,
+        run: () => navigate('/photos'),
+      },
+      {
+        id: 'pause',
+        label: app.commands.pause,
+        shortcut: { key: ' ', shift: true },
+        isEnabled: () => session.progress.get().total > 0,
+        run: () => (session.progress.get().paused ? session.resume() : session.pause()),
+      },
+    ],
+    [choose, hasPhotos, navigate, session],
+  );
+  useCommands(commands, 'everywhere');
+  const onOpen = useCallback((id: string) => setLastOpen(id), []);
+
+  const usable = storage.state === 'ready' || storage.state === 'full';
+  return (
+    <>
+      <button type="button" className={styles.skip} onClick={skipToContent}>
+        {app.skipToContent}
+      </button>
+      <Header coverPhotoId={coverPhotoId} hasPhotos={hasPhotos} onHelp={() => setHelp(true)} />
+      <MeasuringStrip />
+      <StorageNotices />
+      <main id="content" tabIndex={-1} className={styles.main}>
+        {storage.state === 'opening' && (
+          <p className={styles.opening} role="status">
+            {app.storage.opening}
+          </p>
+        )}
+        {usable &&
+          (hasPhotos ? (
+            <Switch>
+              <Route path="/photos" component={PhotosScreen} />
+              <Route path="/cover/:id">
+                {({ id }: { id: string }) => <CoverScreen photoId={id} onOpen={onOpen} />}
+              </Route>
+              <Route>
+                <Redirect to="/photos" replace />
+              </Route>
+            </Switch>
+          ) : (
+            <StartScreen />
+          ))}
+      </main>
+      <DropTarget />
+      {help && <HelpSheet {...props} onClose={() => setHelp(false)} />}
+    </>
+  );
+}
+
+/** A link to a fragment would be taken for a route, so a button moves the focus. */
+const skipToContent = () => document.getElementById('content')!.focus();

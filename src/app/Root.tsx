@@ -1,0 +1,29 @@
+import { Router } from 'wouter';
+import { useHashLocation } from 'wouter/use-hash-location';
+import { App } from './App.tsx';
+import { CommandProvider } from './commands/registry.tsx';
+import { AddPhotosProvider } from './components/AddPhotos.tsx';
+import { ErrorBoundary } from './components/ErrorBoundary.tsx';
+import { isBoolean, usePreference } from './components/usePreference.ts';
+import { useTheme } from './components/useTheme.ts';
+import type { Session } from './session/session.ts';
+import { SessionProvider } from './session/useSession.tsx';
+
+/** The page with everything its parts rely on. */
+export function Root({ session }: { session: Session }) {
+  const [theme, onTheme] = useTheme();
+  const [singleKeys, onSingleKeys] = usePreference('keys.single', true, isBoolean);
+  return (
+    <ErrorBoundary>
+      <SessionProvider session={session}>
+        <Router hook={useHashLocation}>
+          <CommandProvider singleKeys={singleKeys}>
+            <AddPhotosProvider>
+              <App theme={theme} onTheme={onTheme} singleKeys={singleKeys} onSingleKeys={onSingleKeys} />
+            </AddPhotosProvider>
+          </CommandProvider>
+        </Router>
+      </SessionProvider>
+    </ErrorBoundary>
+  );
+}

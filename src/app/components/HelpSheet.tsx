@@ -1,0 +1,86 @@
+import { app } from '../../core/text/app.ts';
+import { type Command, isSingleCharacter } from '../commands/command.ts';
+import { useCommandGroups } from '../commands/registry.tsx';
+import { shortcutText } from '../commands/shortcutText.ts';
+import { Dialog } from './Dialog.tsx';
+import styles from './HelpSheet.module.css';
+import type { Theme } from './useTheme.ts';
+
+interface HelpSheetProps {
+  readonly onClose: () => void;
+  readonly theme: Theme;
+  readonly onTheme: (theme: Theme) => void;
+  readonly singleKeys: boolean;
+  readonly onSingleKeys: (on: boolean) => void;
+}
+
+const THEMES: readonly Theme[] = ['system', 'light', 'dark'];
+
+/** Every key of the present screen, from the commands themselves, and the settings of this device. */
+export function HelpSheet({ onClose, theme, onTheme, singleKeys, onSingleKeys }: HelpSheetProps) {
+  const groups = useCommandGroups();
+  const commandsOf = (scope: 'here' | 'everywhere') =>
+    groups.filter((group) => group.scope === scope).flatMap(({ commands }) => commands);
+  return (
+    <Dialog title={app.help.title} onClose={onClose}>
+      <KeyTable title={app.help.here} commands={commandsOf('here')} singleKeys={singleKeys} />
+      <KeyTable title={app.help.everywhere} commands={commandsOf('everywhere')} singleKeys={singleKeys} />
+      <p className={styles.hint}>{app.help.photoKeys}</p>
+      <label className={styles.choice}>
+        <input
+          type="checkbox"
+          checked={singleKeys}
+          onChange={(event) => onSingleKeys(event.target.checked)}
+        />
+        <span>
+          {app.help.singleKeys}
+          <span className={styles.hint}>{app.help.singleKeysHint}</span>
+        </span>
+      </label>
+      <fieldset className={styles.themes}>
+        <legend>{app.theme.label}</legend>
+        {THEMES.map((one) => (
+          <label key={one}>
+            <input type="radio" name="theme" checked={theme === one} onChange={() => onTheme(one)} />
+            {app.theme[one]}
+          </label>
+        ))}
+      </fieldset>
+      <p className={styles.caution}>{app.help.caution}</p>
+    </Dialog>
+  );
+}
+
+interface KeyTableProps {
+  readonly title: string;
+  readonly commands: readonly Command[];
+  readonly singleKeys: boolean;
+}
+
+function KeyTable({ title, commands, singleKeys }: KeyTableProps) {
+  const withKeys = commands.filter(
+    ({ shortcut }) => shortcut && (singleKeys || !isSingleCharacter(shortcut)),
+  );
+  if (withKeys.length === 0) return null;
+  return (
+    <table className={styles.keys}>
+      <caption>{title}</caption>
+      <thead className="visually-hidden">
+        <tr>
+          <th scope="col">{app.help.action}</th>
+          <th scope="col">{app.help.key}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {withKeys.map(({ id, label, shortcut }) => (
+          <tr key={id}>
+            <td>{label}</td>
+            <td>
+              <kbd>{shortcutText(shortcut!)}</kbd>
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,38 @@
+const PATHS = {
+  previous: 'M15 5 8 12l7 7',
+  next: 'm9 5 7 7-7 7',
+  plus: 'M12 5v14M5 12h14',
+  minus: 'M5 12h14',
+  fit: 'M4 9V4h5M20 9V4h-5M4 15v5h5M20 15v5h-5',
+  close: 'M6 6l12 12M18 6 6 18',
+  back: 'M11 5 4 12l7 7M4 12h16',
+  corners: 'M7 5.500 18 4l1.500 14.500L5 20ZM7 5.500v.01M18 4v.01M19.500 18.500v.01M5 20v.01',
+  layers: 'M12 4 3.500 8.500 12 13l8.500-4.500ZM3.500 13 12 17.500l8.500-4.500',
+  pattern: 'M4 4h16v16H4ZM4 12l8-8M4 20 20 4M12 20l8-8',
+  camera: 'M4 8h4l1.500-2.500h5L16 8h4v11H4ZM12 16.500a3.250 3.250 0 1 0 0-6.500 3.250 3.250 0 0 0 0 6.500Z',
+  help: 'M9 9.500a3 3 0 1 1 4.500 2.600c-1 .6-1.500 1.100-1.500 2.400M12 18v.01',
+  undo: 'M8 5 4 9l4 4M4 9h10a5.500 5.500 0 0 1 0 11H9',
+  trouble: 'M12 4 2.500 20h19ZM12 10v5M12 17.500v.01',
+} as const;
+
+export type IconName = keyof typeof PATHS;
+
+/** A line drawing beside or instead of words; whatever shows it alone carries a label of its own. */
+export function Icon({ name, size = 20 }: { name: IconName; size?: number }) {
+  return (
+    <svg
+      width={size}
+      height={size}
+      viewBox="0 0 24 24"
+      fill="none"
+      stroke="currentColor"
+      strokeWidth="2"
+      strokeLinecap="round"
+      strokeLinejoin="round"
+      aria-hidden="true"
+      focusable="false"
+    >
+      <path d={PATHS[name]} />
+    </svg>
+  );
+}

@@ -1,0 +1,169 @@
+import { useMemo, useRef, useState } from 'react';
+import type { PhotoPoint } from '../../../core/geometry/points.ts';
+import { app } from '../../../core/text/app.ts';
+import { DEFAULT_CLASSES } from '../../../core/trial/defaultClasses.ts';
+import { FrameHandles } from '../../canvas/FrameHandles.tsx';
+import { Loupe } from '../../canvas/Loupe.tsx';
+import { PhotoStage } from '../../canvas/PhotoStage.tsx';
+import { useSurface } from '../../canvas/useSurface.ts';
+import { useCommands } from '../../commands/registry.tsx';
+import { CommandButton } from '../../components/CommandButton.tsx';
+import { CoverBar, coverSentence } from '../../components/CoverBar.tsx';
+import type { PhotoSummary } from '../../session/session.ts';
+import styles from './CoverScreen.module.css';
+import { useCoverCommands } from './coverCommands.ts';
+import { FigureDetails } from './FigureDetails.tsx';
+import { Figures } from './Figures.tsx';
+import { FramePanel } from './FramePanel.tsx';
+import { labelUnder } from './labelUnder.ts';
+import { OverlayPanel } from './OverlayPanel.tsx';
+import { PhotoTitle } from './PhotoTitle.tsx';
+import { Remarks } from './Remarks.tsx';
+import { useFrame } from './useFrame.ts';
+import { useMask } from './useMask.ts';
+import { useOverlay } from './useOverlay.ts';
+import { usePhotoPicture } from './usePhotoPicture.ts';
+import { useView } from './useView.ts';
+
+/** Room round the photo for handles on its very edge, in CSS pixels. */
+const EDITING_MARGIN = 26;
+
+interface PhotoCoverProps {
+  readonly photo: PhotoSummary;
+  /** Place among all photos, from 0. */
+  readonly at: number;
+  readonly of: number;
+  readonly previousId: string | null;
+  readonly nextId: string | null;
+}
+
+export function PhotoCover({ photo, at, of, previousId, nextId }: PhotoCoverProps) {
+  const { id, name, figure } = photo;
+  const stage = useRef<HTMLDivElement>(null);
+  const surface = useSurface(stage);
+  const picture = usePhotoPicture(id);
+  const mask = useMask(photo);
+  const levels = picture.state === 'ready' ? picture.levels : null;
+  const [editing, setEditing] = useState(false);
+  const [corner, setCorner] = useState<number | null>(null);
+  const [under, setUnder] = useState<PhotoPoint | null>(null);
+  const viewing = useView(levels, surface, editing ? EDITING_MARGIN : 0);
+  const size = useMemo(
+    () => levels ?? { width: photo.widthPx ?? 1, height: photo.heightPx ?? 1 },
+    [levels, photo.widthPx, photo.heightPx],
+  );
+  const frame = useFrame(photo, size);
+  const classes = figure?.settings.classes ?? DEFAULT_CLASSES;
+  const overlay = useOverlay(classes);
+  const shares = figure?.cover.map(({ coverFraction }) => coverFraction) ?? null;
+
+  const commands = useCoverCommands({
+    neighbours: { previousId, nextId },
+    viewing,
+    surface,
+    photoSize: levels,
+    overlay,
+    classes,
+    editing,
+    setEditing,
+    frame,
+  });
+  useCommands(commands.all);
+
+  const outlineWanted = editing || frame.stored !== null;
+  return (
+    <div className={styles.screen}>
+      <div className={styles.left}>
+        <div className={styles.stage} style={{ aspectRatio: `${size.width} / ${size.height}` }}>
+          <PhotoStage
+            stage={stage}
+            surface={surface}
+            label={app.cover.stage(name)}
+            photo={levels}
+            view={viewing.view}
+            fitted={viewing.fitted}
+            changeView={viewing.change}
+            mask={mask}
+            maskStyle={overlay.style}
+            maskOpacity={overlay.on && !editing ? overlay.opacity : 0}
+            onPoint={setUnder}
+          >
+            {levels && viewing.view && outlineWanted && (
+              <FrameHandles
+                corners={frame.corners}
+                view={viewing.view}
+                photo={levels}
+                wrong={frame.problem !== null}
+                editable={editing}
+                onMove={(corners, moved) => {
+                  frame.move(corners);
+                  setCorner(moved);
+                }}
+                onDone={(corners) => {
+                  frame.place(corners);
+                  setCorner(null);
+                }}
+              />
+            )}
+            {levels && viewing.view && surface && corner !== null && (
+              <Loupe
+                photo={levels}
+                view={viewing.view}
+                corners={frame.corners}
+                at={frame.corners[corner]!}
+                pixelRatio={surface.pixelRatio}
+                side={corner === 0 || corner === 3 ? 'right' : 'left'}
+              />
+            )}
+            {picture.state === 'loading' && <p className={styles.loading}>{app.cover.loading}</p>}
+            {picture.state === 'failed' && <p className={styles.cannot}>{app.cover.cannotShow(name)}</p>}
+            {under && mask && levels && overlay.on && !editing && (
+              <p className={styles.under}>{labelUnder(mask, under, classes)}</p>
+            )}
+          </PhotoStage>
+        </div>
+        {shares ? (
+          <div className={photo.stale ? `${styles.bar} ${styles.stale}` : styles.bar}>
+            <CoverBar classes={classes} coverFraction={shares} />
+          </div>
+        ) : (
+          <div className={styles.noBar} />
+        )}
+        <div className={styles.tools} role="toolbar" aria-label={app.cover.tools}>
+          <CommandButton command={commands.previous} icon="previous" />
+          <span className={styles.position}>
+            <span aria-hidden="true">{app.cover.position(at + 1, of)}</span>
+            <span className="visually-hidden">{app.cover.positionLabel(at + 1, of)}</span>
+          </span>
+          <CommandButton command={commands.next} icon="next" />
+          <span className={styles.spring} />
+          <span className={styles.zoom}>
+            <CommandButton command={commands.zoomOut} icon="minus" />
+            <CommandButton command={commands.zoomIn} icon="plus" />
+          </span>
+          <CommandButton command={commands.fit} icon="fit" />
+          <span className={styles.gap} />
+          <CommandButton command={commands.overlay} icon="layers" />
+          <CommandButton command={commands.frame} icon="corners" />
+        </div>
+      </div>
+      <aside className={styles.side}>
+        <PhotoTitle photo={photo} />
+        <Figures photo={photo} classes={classes} overlay={overlay} />
+        <Remarks photo={photo} />
+        <OverlayPanel overlay={overlay} />
+        <FramePanel
+          frame={frame}
+          size={size}
+          editing={editing}
+          editCommand={commands.frame}
+          undoCommand={commands.undo}
+        />
+        {figure && <FigureDetails photo={photo} figure={figure} />}
+      </aside>
+      <p className="visually-hidden" role="status">
+        {shares && !photo.stale && photo.work === null ? coverSentence(classes, shares) : ''}
+      </p>
+    </div>
+  );
+}

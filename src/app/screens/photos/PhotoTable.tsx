@@ -1,0 +1,95 @@
+import { Link } from 'wouter';
+import { app } from '../../../core/text/app.ts';
+import { formatPercent } from '../../../core/text/format.ts';
+import { DEFAULT_CLASSES } from '../../../core/trial/defaultClasses.ts';
+import { ClassSwatch } from '../../components/ClassSwatch.tsx';
+import { dateWords, workWords } from '../../components/photoWords.ts';
+import type { PhotoSummary } from '../../session/session.ts';
+import styles from './PhotoTable.module.css';
+import type { Selection } from './useSelection.ts';
+
+interface PhotoTableProps {
+  readonly photos: readonly PhotoSummary[];
+  readonly selection: Selection<PhotoSummary>;
+}
+
+/** The photos as rows, for reading figures down a column. */
+export function PhotoTable({ photos, selection }: PhotoTableProps) {
+  const classes = DEFAULT_CLASSES;
+  const ids = photos.map(({ id }) => id);
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the screen is scrolled with the keyboard
+    <section className={styles.scroller} tabIndex={0} aria-label={app.photos.table.caption}>
+      <table className={styles.table}>
+        <caption className="visually-hidden">{app.photos.table.caption}</caption>
+        <thead>
+          <tr>
+            <th scope="col">
+              <label className={styles.check}>
+                <input
+                  type="checkbox"
+                  checked={ids.length > 0 && ids.every((id) => selection.has(id))}
+                  onChange={() => selection.toggleAll(ids)}
+                  aria-label={app.photos.selectAll}
+                />
+              </label>
+            </th>
+            <th scope="col">{app.photos.plotWord}</th>
+            <th scope="col">{app.photos.dateWord}</th>
+            {classes.map((coverClass, index) => (
+              <th scope="col" key={coverClass.id} className={styles.number}>
+                <span className={styles.classHead}>
+                  <ClassSwatch coverClass={coverClass} index={index} small />
+                  <span className="visually-hidden">{app.photos.table.percentOf(coverClass.name)}</span>
+                  <span aria-hidden="true">%</span>
+                </span>
+              </th>
+            ))}
+            <th scope="col">{app.photos.table.state}</th>
+            <th scope="col">{app.photos.table.photo}</th>
+            <th scope="col">{app.photos.table.origin}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {photos.map((photo) => (
+            <tr key={photo.id} data-selected={selection.has(photo.id)}>
+              <td>
+                <label className={styles.check}>
+                  <input
+                    type="checkbox"
+                    checked={selection.has(photo.id)}
+                    aria-label={app.photos.select(photo.name)}
+                    onChange={(event) =>
+                      selection.toggle(
+                        photo.id,
+                        event.nativeEvent instanceof MouseEvent && event.nativeEvent.shiftKey,
+                      )
+                    }
+                  />
+                </label>
+              </td>
+              <th scope="row">
+                <Link href={`/cover/${photo.id}`}>{photo.plot ?? app.photos.noPlot}</Link>
+              </th>
+              <td>{dateWords(photo.ratingDate, 'short')}</td>
+              {classes.map(({ id }) => {
+                const share = photo.figure?.cover.find(({ classId }) => classId === id);
+                return (
+                  <td key={id} className={styles.number}>
+                    {share ? formatPercent(share.coverFraction) : '–'}
+                  </td>
+                );
+              })}
+              <td className={photo.work === 'failed' ? styles.failed : styles.soft}>
+                {workWords(photo) ??
+                  (photo.figure!.flags.length > 0 ? app.photos.flagged(photo.figure!.flags.length) : '')}
+              </td>
+              <td className={styles.file}>{photo.name}</td>
+              <td className={styles.soft}>{photo.namedBy ? app.photos.namedBy[photo.namedBy] : '–'}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}

@@ -1,0 +1,138 @@
+import { useMemo, useState } from 'react';
+import { app } from '../../../core/text/app.ts';
+import type { Command } from '../../commands/command.ts';
+import { useCommands } from '../../commands/registry.tsx';
+import { AddingReport } from '../../components/AddingReport.tsx';
+import { useAddPhotos } from '../../components/AddPhotos.tsx';
+import { Button } from '../../components/Button.tsx';
+import { EditDialog } from '../../components/EditDialog.tsx';
+import { Icon } from '../../components/Icon.tsx';
+import { groupPhotos } from '../../components/photoOrder.ts';
+import { Segments } from '../../components/Segments.tsx';
+import { usePhotoOrder } from '../../components/usePhotoOrder.ts';
+import { oneOf, usePreference } from '../../components/usePreference.ts';
+import { useObservable, useSession } from '../../session/useSession.tsx';
+import { PhotoGroupSection } from './PhotoGroupSection.tsx';
+import styles from './PhotosScreen.module.css';
+import { PhotoTable } from './PhotoTable.tsx';
+import { RemoveDialog } from './RemoveDialog.tsx';
+import { SelectionBar } from './SelectionBar.tsx';
+import { TroubleList } from './TroubleList.tsx';
+import { useSelection } from './useSelection.ts';
+
+type Show = 'pictures' | 'table';
+const isShow = oneOf<Show>('pictures', 'table');
+
+/** All photos with plot, date and cover; the place to add, order, name and remove them. */
+export function PhotosScreen() {
+  const session = useSession();
+  const photos = useObservable(session.photos);
+  const { choose, takePhoto } = useAddPhotos();
+  const [order, setOrder] = usePhotoOrder();
+  const [show, setShow] = usePreference<Show>('photos.show', 'pictures', isShow);
+  const [dialog, setDialog] = useState<'edit' | 'remove' | null>(null);
+  const groups = useMemo(() => groupPhotos(photos, order), [photos, order]);
+  const inOrder = useMemo(() => groups.flatMap((group) => group.photos), [groups]);
+  const selection = useSelection(inOrder);
+  const { selected } = selection;
+
+  const commands = useMemo<readonly Command[]>(() => {
+    const hasSelection = () => selected.length > 0;
+    return [
+      {
+        id: 'select-all',
+        label: app.commands.selectAll,
+        shortcut: { key: 'a', mod: true },
+        isEnabled: () => true,
+        run: selection.selectAll,
+      },
+      {
+        id: 'select-none',
+        label: app.commands.selectNone,
+        shortcut: { key: 'Escape' },
+        isEnabled: hasSelection,
+        run: selection.clear,
+      },
+      {
+        id: 'edit',
+        label: app.commands.edit,
+        shortcut: { key: 'e' },
+        isEnabled: hasSelection,
+        run: () => setDialog('edit'),
+      },
+      {
+        id: 'remove',
+        label: app.commands.remove,
+        shortcut: { key: 'Delete' },
+        isEnabled: hasSelection,
+        run: () => setDialog('remove'),
+      },
+      {
+        id: 'pictures-or-table',
+        label: app.commands.togglePictures,
+        shortcut: { key: 't' },
+        isEnabled: () => true,
+        run: () => setShow(show === 'pictures' ? 'table' : 'pictures'),
+      },
+    ];
+  }, [selected, selection.selectAll, selection.clear, show, setShow]);
+  useCommands(commands);
+
+  return (
+    <div className={styles.screen}>
+      <div className={styles.top}>
+        <h1>{app.photos.title}</h1>
+        <div className={styles.tools}>
+          <Segments
+            label={app.photos.sort}
+            value={order}
+            onChange={setOrder}
+            choices={[
+              ['date', app.photos.sortByDate],
+              ['plot', app.photos.sortByPlot],
+            ]}
+          />
+          <Segments
+            label={app.photos.view}
+            value={show}
+            onChange={setShow}
+            choices={[
+              ['pictures', app.photos.viewPictures],
+              ['table', app.photos.viewTable],
+            ]}
+          />
+        </div>
+        <div className={styles.add}>
+          <Button className={styles.camera} onClick={takePhoto}>
+            <Icon name="camera" />
+            {app.photos.takePhoto}
+          </Button>
+          <Button look="main" onClick={choose}>
+            <Icon name="plus" />
+            {app.photos.add}
+          </Button>
+        </div>
+      </div>
+      <AddingReport />
+      <TroubleList photos={inOrder} />
+      {show === 'pictures' ? (
+        groups.map((group) => (
+          <PhotoGroupSection key={group.key ?? 'none'} group={group} order={order} selection={selection} />
+        ))
+      ) : (
+        <PhotoTable photos={inOrder} selection={selection} />
+      )}
+      {selected.length > 0 && (
+        <SelectionBar
+          count={selected.length}
+          onEdit={() => setDialog('edit')}
+          onRemove={() => setDialog('remove')}
+          onRetry={() => session.retry(selected.map(({ id }) => id))}
+          onClear={selection.clear}
+        />
+      )}
+      {dialog === 'edit' && <EditDialog photos={selected} onClose={() => setDialog(null)} />}
+      {dialog === 'remove' && <RemoveDialog photos={selected} onClose={() => setDialog(null)} />}
+    </div>
+  );
+}

@@ -1,0 +1,44 @@
+import { app } from '../../../core/text/app.ts';
+import { AddingReport } from '../../components/AddingReport.tsx';
+import { useAddPhotos } from '../../components/AddPhotos.tsx';
+import { Button } from '../../components/Button.tsx';
+import { Icon } from '../../components/Icon.tsx';
+import styles from './StartScreen.module.css';
+
+/** The first thing a new user sees: what this does, and the three ways to begin. */
+export function StartScreen() {
+  const { choose, takePhoto, addSamples, adding } = useAddPhotos();
+  const busy = adding.state === 'working';
+  const { start } = app;
+  return (
+    <div className={styles.screen}>
+      <div className={styles.words}>
+        <h1>{start.title}</h1>
+        <p className={styles.lead}>{start.sentence}</p>
+        <div className={styles.ways}>
+          <Button look="main" large disabled={busy} onClick={choose}>
+            {start.open}
+          </Button>
+          <Button large disabled={busy} className={styles.camera} onClick={takePhoto}>
+            <Icon name="camera" />
+            {start.takePhoto}
+          </Button>
+          <Button large disabled={busy} onClick={addSamples}>
+            {start.samples}
+          </Button>
+        </div>
+        <AddingReport />
+        <ul className={styles.notes}>
+          <li className={styles.drop}>{start.drop}</li>
+          <li>{start.naming}</li>
+          <li>{start.samplesHint}</li>
+          <li>{start.stays}</li>
+        </ul>
+      </div>
+      <figure className={styles.picture}>
+        <img src="./start.webp" alt={start.picture} width="880" height="880" />
+        <figcaption>{start.pictureCaption}</figcaption>
+      </figure>
+    </div>
+  );
+}
