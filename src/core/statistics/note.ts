@@ -53,6 +53,7 @@ export type NoteCode =
   | 'sphericity'
   | 'plot-variance-at-zero'
   | 'empty-cells'
+  | 'interaction-too-large'
   | 'mixed-model-used'
   | 'not-converged'
   | 'area-missing-plots'
