@@ -5,7 +5,7 @@ import { dirname, join } from 'node:path';
 import { projectFolder } from './install.mjs';
 
 /** One hash over path, size and time of every file below the given files and folders. */
-function fingerprint(paths) {
+export function fingerprint(paths) {
   const hash = createHash('sha256');
   const add = (path) => {
     const full = join(projectFolder, path);

@@ -39,7 +39,8 @@ export function installPackages() {
   const packagesThere = existsSync(join(projectFolder, 'node_modules', 'vite', 'package.json'));
   if (packagesThere && existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted) return;
   console.error('Installing packages (once, about half a minute)…');
-  const code = run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error']);
+  const options = { stdio: ['ignore', 2, 2] }; // standard output belongs to the command's results
+  const code = run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error'], options);
   if (code !== 0) {
     console.error('The packages could not be installed; npm said why above. Is there a network?');
     process.exit(code);

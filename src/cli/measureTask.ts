@@ -1,0 +1,49 @@
+import type { CoverShare } from '../core/cover/coverOfMask.ts';
+import { type MeasureProblem, type MeasureSettings, measurePhoto } from '../core/cover/measurePhoto.ts';
+import { type DecoderVerdict, decoderSelfTest } from '../core/photo-file/decoderSelfTest.ts';
+import type { PhotoProblem } from '../core/photo-file/photoProblem.ts';
+import { readPhotoFacts } from '../core/photo-file/readPhotoFacts.ts';
+import { decodePhoto, decodePicture } from './decodePhoto.ts';
+import { writeMaskFile } from './maskFile.ts';
+
+/** One photo to measure. */
+export interface MeasureTask {
+  readonly bytes: Uint8Array;
+  readonly settings: MeasureSettings;
+  /** Where its mask goes; null for none. */
+  readonly maskPath: string | null;
+}
+
+/** What came of a photo; it crosses threads, so it is plain data and holds no pixels. */
+export type MeasureOutcome =
+  | {
+      readonly ok: true;
+      readonly cover: readonly (CoverShare & { readonly classId: string })[];
+      readonly flags: readonly string[];
+      readonly modelId: string;
+      /** The day the camera noted. */
+      readonly captureDay: string | null;
+      readonly decoder: DecoderVerdict;
+    }
+  | { readonly ok: false; readonly problem: PhotoProblem | MeasureProblem };
+
+let verdict: Promise<DecoderVerdict> | undefined;
+
+/**
+ * A photo file to its cover, and its mask into a file: what each thread of the command line does.
+ *
+ * @throws Error if the mask cannot be written
+ */
+export async function measureTask({ bytes, settings, maskPath }: MeasureTask): Promise<MeasureOutcome> {
+  verdict ??= decoderSelfTest(decodePicture);
+  const decoder = await verdict;
+  const decoded = await decodePhoto(bytes);
+  if (!decoded.ok) return decoded;
+  const { captureDay } = readPhotoFacts(bytes);
+  const result = await measurePhoto(decoded.raster, settings);
+  if (!result.ok) return result;
+  const { mask, cover, flags, modelId } = result.measurement;
+  if (maskPath !== null) await writeMaskFile(maskPath, mask);
+  const decoderFlag = decoder.state === 'same' ? [] : ['decoder-differs'];
+  return { ok: true, cover, flags: [...flags, ...decoderFlag], modelId, captureDay, decoder };
+}
