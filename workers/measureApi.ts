@@ -1,5 +1,7 @@
 import type { Measurement, MeasureProblem, MeasureSettings } from '../src/core/cover/measurePhoto.ts';
+import type { DecoderVerdict } from '../src/core/photo-file/decoderSelfTest.ts';
 import type { PhotoProblem } from '../src/core/photo-file/photoProblem.ts';
+import type { LabelMask } from '../src/core/raster/labelMask.ts';
 
 /** What the page asks of a measuring worker. `bytes` is transferred: the sender no longer owns it. */
 export interface MeasureJob {
@@ -9,29 +11,60 @@ export interface MeasureJob {
   readonly settings: MeasureSettings;
   /** Longer side of the thumbnail to make as well; 0 for none. */
   readonly thumbnailPx: number;
+  /** Whether the mask itself is wanted at once, for a screen that shows the photo. */
+  readonly wantMask: boolean;
 }
 
-export interface DecodedSize {
+/** What decoding told about a photo. */
+export interface DecodedFacts {
   readonly widthPx: number;
   readonly heightPx: number;
+  /** Local time as the camera wrote it, YYYY-MM-DDTHH:MM:SS without a zone; null where it wrote none. */
+  readonly takenAt: string | null;
 }
 
 /** Thumbnail of the upright photo as a JPEG file. */
-export interface Thumbnail extends DecodedSize {
+export interface Thumbnail {
+  readonly widthPx: number;
+  readonly heightPx: number;
   readonly jpeg: ArrayBuffer;
 }
 
 export type MeasureOutcome =
   | {
       readonly state: 'done';
-      readonly size: DecodedSize;
-      readonly measurement: Measurement;
+      readonly facts: DecodedFacts;
+      readonly measurement: Omit<Measurement, 'mask'>;
+      readonly mask: LabelMask | null;
       readonly thumbnail: Thumbnail | null;
       readonly timings: Readonly<Record<'decodeMs' | 'readBackMs' | 'measureMs', number>>;
     }
   | {
       readonly state: 'failed';
       readonly problem: PhotoProblem | MeasureProblem;
-      readonly size: DecodedSize | null;
+      readonly facts: DecodedFacts | null;
+      readonly thumbnail: Thumbnail | null;
     }
   | { readonly state: 'cancelled' };
+
+/** A label mask, deflated without a header (RFC 1951). */
+export interface DeflatedMask {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly bytes: ArrayBuffer;
+}
+
+/** A measuring worker as the page sees it. It does one job at a time. */
+export interface MeasureApi {
+  /**
+   * @param onProgress called between strips with the part that is done, 0..1
+   * @returns expected trouble as a value; what is thrown was not foreseen
+   */
+  measure(job: MeasureJob, onProgress: (doneFraction: number) => void): Promise<MeasureOutcome>;
+  /** Stops a job at its next strip. */
+  cancel(jobId: string): void;
+  /** The mask of the last job done; null where that was another one. It can be taken once. */
+  takeMask(jobId: string): Promise<DeflatedMask | null>;
+  /** Whether this browser decodes photos to the pixels the figures were validated on. */
+  selfTest(): Promise<DecoderVerdict>;
+}

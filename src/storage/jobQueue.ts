@@ -1,7 +1,7 @@
 import type { MeasureSettings } from '../core/cover/measurePhoto.ts';
-import { measureSettingsOf } from './measureSettingsOf.ts';
+import { measureSettingsOf, sameMeasureSettings } from './measureSettingsOf.ts';
 import type { Figure, FigureProblem } from './photoSummary.ts';
-import type { JobRecord, PhotoRecord } from './records/photoRecords.ts';
+import type { FigureRecord, JobRecord, PhotoRecord } from './records/photoRecords.ts';
 import type { Written } from './storageProblem.ts';
 import type { CheckedTable, CheckedTables, StoreContext } from './storeContext.ts';
 
@@ -65,7 +65,12 @@ export class JobQueue {
     );
   }
 
-  /** Stores the figure. @returns its id, or null where the result came late */
+  /**
+   * Stores the figure. One that says the same as the current one of its method is not stored again: that happens when
+   * a photo is measured anew only to have its mask back.
+   *
+   * @returns the id of the figure, or null where the result came late
+   */
   finish(
     photoId: string,
     claim: string,
@@ -73,12 +78,13 @@ export class JobQueue {
     figure: NewFigure,
   ): Promise<Written<string | null>> {
     return this.#conclude(photoId, claim, async (tables, job, photo) => {
+      await tables.photos.put(withFacts(photo, facts));
+      await tables.jobs.put({ ...job, state: 'done', claim: null, problem: null });
+      const stored = await tables.figures.where('photoId', photoId);
+      const before = stored.find(({ current, method }) => current === 1 && method === figure.method);
+      if (before && saysTheSame(before, figure)) return before.id;
+      if (before) await tables.figures.put({ ...before, current: 0 });
       const figureId = this.#context.newId();
-      for (const earlier of await tables.figures.where('photoId', photoId)) {
-        if (earlier.current === 1 && earlier.method === figure.method) {
-          await tables.figures.put({ ...earlier, current: 0 });
-        }
-      }
       const { cover, flags, ...rest } = figure;
       await tables.figures.put({
         ...rest,
@@ -92,8 +98,6 @@ export class JobQueue {
         photoSha256: photo.sha256,
         correctionsSha256: null,
       });
-      await tables.photos.put(withFacts(photo, facts));
-      await tables.jobs.put({ ...job, state: 'done', claim: null, problem: null });
       return figureId;
     });
   }
@@ -121,9 +125,22 @@ export class JobQueue {
   }
 
   /** Puts jobs back that were stopped through no fault of theirs, e.g. because the page closes. */
-  release(claims: readonly string[]): Promise<Written<string[]>> {
-    return this.#rewrite((job) =>
-      job.claim !== null && claims.includes(job.claim) ? { ...job, state: 'waiting', claim: null } : job,
+  release(
+    claims: readonly { readonly photoId: string; readonly claim: string }[],
+  ): Promise<Written<string[]>> {
+    return this.#context.write(
+      ['jobs'],
+      async ({ jobs }) => {
+        const released: string[] = [];
+        for (const { photoId, claim } of claims) {
+          const job = await jobs.get(photoId);
+          if (job?.state !== 'running' || job.claim !== claim) continue;
+          await jobs.put({ ...job, state: 'waiting', claim: null });
+          released.push(photoId);
+        }
+        return released;
+      },
+      (photoIds) => ({ photoIds }),
     );
   }
 
@@ -204,6 +221,26 @@ export async function putWaiting(
     });
   }
 }
+
+const saysTheSame = (a: FigureRecord, b: NewFigure): boolean =>
+  sameMeasureSettings(a.settings, b.settings) &&
+  JSON.stringify(contentOf(a)) === JSON.stringify(contentOf(b));
+
+const contentOf = ({
+  cover,
+  flags,
+  measuredPixels,
+  modelId,
+  softwareVersion,
+  decoder,
+}: Omit<NewFigure, 'method'>) => [
+  cover.map(({ classId, pixels, coverFraction }) => [classId, pixels, coverFraction]),
+  flags,
+  measuredPixels,
+  modelId,
+  softwareVersion,
+  decoder,
+];
 
 function afterDeath(job: JobRecord): JobRecord {
   const deaths = job.deaths + 1;

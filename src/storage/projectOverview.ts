@@ -45,6 +45,18 @@ export class ProjectOverview {
   }
 
   async load(): Promise<void> {
+    this.#reading = true;
+    try {
+      await this.#readAll();
+    } finally {
+      this.#reading = false;
+    }
+    this.#publish();
+    // what changed while it was read
+    this.update({ photoIds: [], settings: [] });
+  }
+
+  async #readAll(): Promise<void> {
     await this.#context.read(TABLES_READ, async (tables) => {
       const photos = await tables.photos.all();
       const settings = new Map((await tables.photoSettings.all()).map((one) => [one.photoId, one]));
@@ -56,20 +68,13 @@ export class ProjectOverview {
         this.#set(photo, settings.get(photo.id), figures.get(photo.id), jobs.get(photo.id));
       }
     });
-    this.#publish();
   }
 
   /** To be called with every change of the store, of this tab or another. */
   readonly update = ({ photoIds, settings }: StoreChange): void => {
     for (const id of photoIds) this.#changedIds.add(id);
     if (settings.includes('measuring-paused')) this.#pausedMayHaveChanged = true;
-    if (this.#reading) return;
-    this.#reading = true;
-    this.#readChanged()
-      .catch(this.#onError)
-      .finally(() => {
-        this.#reading = false;
-      });
+    if (!this.#reading) this.#readChanged().catch(this.#onError);
   };
 
   stop(): void {
@@ -77,38 +82,47 @@ export class ProjectOverview {
   }
 
   async #readChanged(): Promise<void> {
-    while ((this.#changedIds.size > 0 || this.#pausedMayHaveChanged) && !this.#stopped) {
-      const ids = [...this.#changedIds];
-      this.#changedIds = new Set();
-      this.#pausedMayHaveChanged = false;
-      await this.#context.read(TABLES_READ, async (tables) => {
-        const paused = (await tables.settings.get('measuring-paused'))?.value === true;
-        const photos = await tables.photos.getMany(ids);
-        const settings = await tables.photoSettings.getMany(ids);
-        const jobs = await tables.jobs.getMany(ids);
-        for (const [index, id] of ids.entries()) {
-          const photo = photos[index];
-          if (!photo) {
-            this.#entries.delete(id);
-            continue;
-          }
-          const figures = await tables.figures.where('photoId', id);
-          this.#set(
-            photo,
-            settings[index],
-            figures.find(({ current }) => current === 1),
-            jobs[index],
-          );
-        }
-        if (paused !== this.#paused) {
-          this.#paused = paused;
-          for (const { photo, settings, figure, job } of [...this.#entries.values()]) {
-            this.#set(photo, settings, figure, job);
-          }
-        }
-      });
-      this.#publish();
+    this.#reading = true;
+    try {
+      while ((this.#changedIds.size > 0 || this.#pausedMayHaveChanged) && !this.#stopped) {
+        await this.#readRound();
+        this.#publish();
+      }
+    } finally {
+      this.#reading = false;
     }
+  }
+
+  async #readRound(): Promise<void> {
+    const ids = [...this.#changedIds];
+    this.#changedIds = new Set();
+    this.#pausedMayHaveChanged = false;
+    await this.#context.read(TABLES_READ, async (tables) => {
+      const paused = (await tables.settings.get('measuring-paused'))?.value === true;
+      const photos = await tables.photos.getMany(ids);
+      const settings = await tables.photoSettings.getMany(ids);
+      const jobs = await tables.jobs.getMany(ids);
+      for (const [index, id] of ids.entries()) {
+        const photo = photos[index];
+        if (!photo) {
+          this.#entries.delete(id);
+          continue;
+        }
+        const figures = await tables.figures.where('photoId', id);
+        this.#set(
+          photo,
+          settings[index],
+          figures.find(({ current }) => current === 1),
+          jobs[index],
+        );
+      }
+      if (paused !== this.#paused) {
+        this.#paused = paused;
+        for (const { photo, settings, figure, job } of [...this.#entries.values()]) {
+          this.#set(photo, settings, figure, job);
+        }
+      }
+    });
   }
 
   #set(
