@@ -1,0 +1,148 @@
+import type { CalendarDay } from './calendarDay.ts';
+import { groupBy } from './groupBy.ts';
+import type { PhotoEvidence } from './photoEvidence.ts';
+
+/** Photos one camera took on one day, in the order they were taken. */
+export interface PhotoSequence {
+  readonly photos: readonly PhotoEvidence[];
+  /** Seconds from the photo before; null for the first one and where no clock tells. */
+  readonly gapsS: readonly (number | null)[];
+  /** The day on the camera's clock; null where no photo has a time. */
+  readonly day: CalendarDay | null;
+  /** False where names and times contradict each other, as two cameras taken for one do: the order then says nothing. */
+  readonly inStep: boolean;
+}
+
+/** Cameras count photos up; a step back of the clock inside so many numbers is a clock that was set, not another camera. */
+const SAME_CAMERA_NUMBERS = 20;
+/** An untimed photo is put between neighbours whose numbers are no further apart than this. */
+const NEIGHBOUR_NUMBERS = 50;
+const FEWEST_FOR_A_CAMERA = 3;
+const SECONDS_PER_DAY = 86_400;
+
+/**
+ * Puts photos in the order they were taken, camera by camera and day by day.
+ *
+ * Local times are taken as written. Where every photo says how far its clock is ahead of UTC, order and gaps are free of
+ * daylight-saving changes; else the camera's own numbering shows where a clock was set back. Photos without a time go where
+ * their number puts them between timed ones.
+ */
+export function photoSequences(evidence: readonly PhotoEvidence[]): {
+  readonly sequences: readonly PhotoSequence[];
+  /** Photos with no place in any order. */
+  readonly alone: readonly PhotoEvidence[];
+} {
+  const timed = evidence.filter(({ clockS }) => clockS !== null);
+  const untimed = evidence.filter(({ clockS }) => clockS === null);
+  const byCameraDay = groupBy(timed, (photo) => `${photo.input.device ?? ''}\n${dayIndex(photo)}`);
+  const sequences = [...byCameraDay.values()].flatMap(splitByPrefix).flatMap(inOrder);
+  const { filled, left } = insertUntimed(sequences, untimed);
+  const numbered = groupBy(left, ({ counter }) => counter?.prefix ?? null);
+  const alone = [...numbered].flatMap(([prefix, photos]) =>
+    prefix === null || photos.length < FEWEST_FOR_A_CAMERA || photos.some(namesPlot) ? photos : [],
+  );
+  const byNumber = [...numbered.values()]
+    .filter((photos) => !alone.includes(photos[0]!))
+    .map((photos) => {
+      const ordered = photos.sort((a, b) => a.counter!.number - b.counter!.number);
+      return { photos: ordered, gapsS: ordered.map(() => null), day: null, inStep: true };
+    });
+  return { sequences: [...filled, ...byNumber], alone };
+}
+
+const dayIndex = ({ clockS }: PhotoEvidence) => Math.floor(clockS! / SECONDS_PER_DAY);
+
+const namesPlot = ({ named }: PhotoEvidence) => named !== null && named.plot !== null;
+
+/** Without a device's name, two families of file names are two cameras. */
+function splitByPrefix(photos: PhotoEvidence[]): PhotoEvidence[][] {
+  if (photos[0]!.input.device !== null) return [photos];
+  const families = [...groupBy(photos, ({ counter }) => counter?.prefix ?? '').values()];
+  return families.every((family) => family.length >= FEWEST_FOR_A_CAMERA) ? families : [photos];
+}
+
+function inOrder(photos: readonly PhotoEvidence[]): PhotoSequence[] {
+  const offsets = photos.every(({ utcOffsetMinutes }) => utcOffsetMinutes !== null);
+  const instant = (photo: PhotoEvidence) => photo.clockS! - (offsets ? photo.utcOffsetMinutes! * 60 : 0);
+  const byTime = [...photos].sort(
+    (a, b) => instant(a) - instant(b) || compareNames(a.input.fileName, b.input.fileName),
+  );
+  const oneFamily = new Set(photos.map(({ counter }) => counter?.prefix ?? null)).size === 1;
+  if (!oneFamily || photos[0]!.counter === null || photos.some(namesPlot)) {
+    return [sequence(byTime, instant, true)];
+  }
+  const byNumber = [...photos].sort((a, b) => a.counter!.number - b.counter!.number);
+  const stepsBack = byNumber.flatMap((photo, index) =>
+    index > 0 && instant(photo) < instant(byNumber[index - 1]!) ? [index] : [],
+  );
+  if (stepsBack.length === 0) return [sequence(byNumber, instant, true)];
+  if (stepsBack.length > 2) return [sequence(byTime, instant, false)];
+  const isOtherCamera = (index: number) =>
+    byNumber[index]!.counter!.number - byNumber[index - 1]!.counter!.number > SAME_CAMERA_NUMBERS;
+  const cuts = [0, ...stepsBack.filter(isOtherCamera), byNumber.length];
+  return cuts.slice(1).map((end, index) => sequence(byNumber.slice(cuts[index], end), instant, true));
+}
+
+function sequence(
+  photos: readonly PhotoEvidence[],
+  instant: (photo: PhotoEvidence) => number,
+  inStep: boolean,
+): PhotoSequence {
+  const gapsS = photos.map((photo, index) => {
+    const gap = index === 0 ? null : instant(photo) - instant(photos[index - 1]!);
+    return gap === null || gap < 0 ? null : gap;
+  });
+  const captured = photos.find(({ captureDay }) => captureDay !== null);
+  return { photos, gapsS, day: captured?.captureDay ?? photos[0]!.nameDate, inStep };
+}
+
+function insertUntimed(sequences: readonly PhotoSequence[], untimed: readonly PhotoEvidence[]) {
+  const byPrefix = groupBy(
+    untimed.filter((photo) => photo.counter !== null && !namesPlot(photo)),
+    ({ counter }) => counter!.prefix,
+  );
+  const placed = new Set<PhotoEvidence>();
+  const filled = sequences.map((one): PhotoSequence => {
+    const waiting = byPrefix.get(one.photos[0]!.counter?.prefix ?? '') ?? [];
+    const counted =
+      one.inStep &&
+      one.photos.every(
+        ({ counter }) => counter !== null && counter.prefix === one.photos[0]!.counter!.prefix,
+      );
+    if (waiting.length === 0 || !counted || one.photos.some(namesPlot)) return one;
+    const numbers = one.photos.map(({ counter }) => counter!.number);
+    const photos: PhotoEvidence[] = [];
+    const gapsS: (number | null)[] = [];
+    one.photos.forEach((photo, index) => {
+      const [before, here] = [numbers[index - 1], numbers[index]!];
+      const between =
+        before === undefined || here - before > NEIGHBOUR_NUMBERS
+          ? []
+          : waiting
+              .filter(({ counter }) => counter!.number > before && counter!.number < here)
+              .filter((candidate) => !placed.has(candidate))
+              .sort((a, b) => a.counter!.number - b.counter!.number);
+      for (const found of between) {
+        placed.add(found);
+        photos.push(found);
+        gapsS.push(null);
+      }
+      photos.push(photo);
+      gapsS.push(between.length > 0 ? null : one.gapsS[index]!);
+    });
+    return { ...one, photos, gapsS };
+  });
+  return { filled, left: untimed.filter((photo) => !placed.has(photo)) };
+}
+
+/** By the numbers in them where the rest is alike, else by code point: no locale takes part. */
+function compareNames(a: string, b: string): number {
+  const [partsA, partsB] = [a.split(/(\d+)/), b.split(/(\d+)/)];
+  for (let index = 0; index < Math.min(partsA.length, partsB.length); index++) {
+    const [partA, partB] = [partsA[index]!, partsB[index]!];
+    if (partA === partB) continue;
+    const numeric = index % 2 === 1 && Number(partA) !== Number(partB);
+    return numeric ? Number(partA) - Number(partB) : partA < partB ? -1 : 1;
+  }
+  return partsA.length - partsB.length;
+}

@@ -1,0 +1,303 @@
+/**
+ * Where on its walk each photo was taken: a hidden Markov model of a person who walks the plots in order and takes a photo at
+ * each place of the frame, now and then takes one again, leaves one out, goes back, or photographs something else.
+ *
+ * Two stories are weighed against each other: the walk in order, and photos in no order at all, where only what the photo
+ * itself says counts. The answer is the posterior probability of every place for every photo (forward-backward).
+ *
+ * The constants are the project's own judgement of how people walk, no source; tests/core/trial/assignPhotos.test.ts measures
+ * what comes of them on made-up batches that were not used to choose them.
+ */
+export interface WalkPhoto {
+  /** Seconds from the photo before; null where unknown. */
+  readonly gapS: number | null;
+  /** Indexes of plots whose labels are in the photo; 0, 1 or more. */
+  readonly labelPlots: readonly number[];
+  /** Index of the plot in its file name. */
+  readonly namePlot: number | null;
+  /** Place by label or name, 1..; null where neither says. */
+  readonly place: number | null;
+  /** A label of another trial is in the photo. */
+  readonly foreign: boolean;
+}
+
+export interface WalkPosterior {
+  /** Probability of each slot, row-major: index = photo * slots + slot; slot = plot * placesPerPlot + place - 1. */
+  readonly slotProbability: Float64Array;
+  /** Probability that the photo shows no plot of the trial, one for each photo. */
+  readonly noPlotProbability: Float64Array;
+  /** Probability of the story in order against the one without order. */
+  readonly orderProbability: number;
+}
+
+/** How a step from one photo to the next goes, when walking in order. They add up to 1 or a little less. */
+const STEP = {
+  next: 0.945,
+  again: 0.03,
+  /** Slots left out; each further one less likely by `fade`. */
+  skip: 0.008,
+  /** Back to a slot before; each further one less likely by `fade`. */
+  back: 0.003,
+  fade: 0.35,
+  farthest: 6,
+  /** To any slot, shared by all. */
+  anywhere: 0.002,
+  /** From the last slot to the first: another round. */
+  round: 0.01,
+  /** A photo of something else, and another one after it. */
+  elsewhere: 0.004,
+  elsewhereAgain: 0.4,
+} as const;
+
+const START_AT_FIRST = 0.85;
+const END_AT_LAST = 0.85;
+const IN_ORDER_BEFORE = 0.95;
+/** A label or name of another plot than the one in the frame: a neighbour's label in view, a slip in a name. */
+const WRONG_LABEL = 0.002;
+const WRONG_NAME = 0.002;
+/** A photo of a label alone, with no plot in the frame. */
+const LABEL_ALONE = 1e-4;
+const FOREIGN_ON_PLOT = 1e-6;
+const NO_PLOT_WITHOUT_ORDER = 0.03;
+
+/** Density of the log of a gap over the usual gap, for each kind of step. */
+interface GapDensity {
+  readonly next: number;
+  readonly again: number;
+  readonly skip: number;
+  readonly other: number;
+}
+
+/**
+ * @param plots number of plots on the walk, in walking order
+ * @param useOrder false where the photos' order says nothing
+ */
+export function walkPosterior(
+  photos: readonly WalkPhoto[],
+  plots: number,
+  placesPerPlot: number,
+  useOrder: boolean,
+): WalkPosterior {
+  const slots = plots * placesPerPlot;
+  const count = photos.length;
+  const emissions = photos.map((photo) => emissionOf(photo, plots, placesPerPlot));
+  const gaps = gapDensities(photos.map(({ gapS }) => gapS));
+  const free = withoutOrder(emissions, gaps, slots);
+  if (!useOrder) return { ...free.posterior, orderProbability: 0 };
+
+  const walk = inOrder(emissions, gaps, slots);
+  const difference =
+    free.logLikelihood + Math.log(1 - IN_ORDER_BEFORE) - walk.logLikelihood - Math.log(IN_ORDER_BEFORE);
+  const orderProbability = 1 / (1 + Math.exp(difference));
+  const mix = (ordered: Float64Array, loose: Float64Array) =>
+    ordered.map((value, index) => orderProbability * value + (1 - orderProbability) * loose[index]!);
+  return {
+    slotProbability:
+      count === 0 ? new Float64Array() : mix(walk.posterior.slotProbability, free.posterior.slotProbability),
+    noPlotProbability: mix(walk.posterior.noPlotProbability, free.posterior.noPlotProbability),
+    orderProbability,
+  };
+}
+
+interface Emission {
+  /** Probability of what the photo says, for each slot. */
+  readonly onSlot: Float64Array;
+  readonly elsewhere: number;
+}
+
+function emissionOf(photo: WalkPhoto, plots: number, placesPerPlot: number): Emission {
+  const { labelPlots, namePlot, place, foreign } = photo;
+  const onSlot = new Float64Array(plots * placesPerPlot).fill(foreign ? FOREIGN_ON_PLOT : 1);
+  const wrongPlots = Math.max(1, plots - 1);
+  const weigh = (plot: number, right: readonly number[], wrong: number) =>
+    right.includes(plot) ? (1 - wrong) / right.length : wrong / wrongPlots;
+  const says = labelPlots.length > 0 || namePlot !== null;
+  if (says || place !== null) {
+    for (let slot = 0; slot < onSlot.length; slot++) {
+      const plot = Math.floor(slot / placesPerPlot);
+      if (labelPlots.length > 0) onSlot[slot]! *= weigh(plot, labelPlots, WRONG_LABEL);
+      if (namePlot !== null) onSlot[slot]! *= weigh(plot, [namePlot], WRONG_NAME);
+      if (place !== null) onSlot[slot]! *= (slot % placesPerPlot) + 1 === place ? 1 : WRONG_LABEL;
+    }
+  }
+  return { onSlot, elsewhere: says ? LABEL_ALONE / plots : 1 };
+}
+
+const normal = (x: number, mean: number, deviation: number) =>
+  Math.exp(-0.5 * ((x - mean) / deviation) ** 2) / (deviation * Math.sqrt(2 * Math.PI));
+
+/** Gaps against the usual gap of this walk, whose spread is taken from the walk itself within bounds. */
+function gapDensities(gapsS: readonly (number | null)[]): GapDensity[] {
+  const known = gapsS.flatMap((gap) => (gap === null ? [] : [Math.log(Math.max(gap, 0.5))]));
+  const usual = median(known);
+  const spread = 1.4826 * median(known.map((gap) => Math.abs(gap - usual)));
+  const deviation = Math.min(0.5, Math.max(0.2, spread));
+  return gapsS.map((gap) => {
+    if (gap === null) return { next: 1, again: 1, skip: 1, other: 1 };
+    const x = Math.log(Math.max(gap, 0.5)) - usual;
+    const stroll = normal(x, 0.7, 1);
+    return {
+      next: 0.9 * normal(x, 0, deviation) + 0.1 * stroll,
+      again: 0.85 * normal(x, Math.log(0.3), 0.7) + 0.15 * normal(x, 0, 1),
+      skip: 0.8 * normal(x, Math.log(1.3), 0.5) + 0.2 * stroll,
+      other: stroll,
+    };
+  });
+}
+
+function median(values: readonly number[]): number {
+  if (values.length === 0) return 0;
+  const sorted = [...values].sort((a, b) => a - b);
+  const middle = sorted.length >> 1;
+  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
+}
+
+type Story = {
+  readonly posterior: Pick<WalkPosterior, 'slotProbability' | 'noPlotProbability'>;
+  readonly logLikelihood: number;
+};
+
+/** Each photo for itself, every slot as likely as another before the photo is looked at. */
+function withoutOrder(emissions: readonly Emission[], gaps: readonly GapDensity[], slots: number): Story {
+  const slotProbability = new Float64Array(emissions.length * slots);
+  const noPlotProbability = new Float64Array(emissions.length);
+  let logLikelihood = 0;
+  emissions.forEach(({ onSlot, elsewhere }, photo) => {
+    const prior = (1 - NO_PLOT_WITHOUT_ORDER) / slots;
+    let total = NO_PLOT_WITHOUT_ORDER * elsewhere;
+    for (const value of onSlot) total += prior * value;
+    for (let slot = 0; slot < slots; slot++)
+      slotProbability[photo * slots + slot] = (prior * onSlot[slot]!) / total;
+    noPlotProbability[photo] = (NO_PLOT_WITHOUT_ORDER * elsewhere) / total;
+    logLikelihood += Math.log(total) + Math.log(gaps[photo]!.other);
+  });
+  return { posterior: { slotProbability, noPlotProbability }, logLikelihood };
+}
+
+/**
+ * The walk in order. States: 0..slots-1 on a slot; slots..2*slots-1 something else was photographed, last slot = state - slots;
+ * 2*slots something else before the first slot.
+ */
+function inOrder(emissions: readonly Emission[], gaps: readonly GapDensity[], slots: number): Story {
+  const count = emissions.length;
+  const states = 2 * slots + 1;
+  const forward = new Float64Array(count * states);
+  let logLikelihood = 0;
+
+  const emit = (photo: number, state: number) =>
+    state < slots ? emissions[photo]!.onSlot[state]! : emissions[photo]!.elsewhere;
+
+  for (let photo = 0; photo < count; photo++) {
+    const here = forward.subarray(photo * states, (photo + 1) * states);
+    if (photo === 0) startInto(here, slots);
+    else step(forward.subarray((photo - 1) * states, photo * states), here, gaps[photo]!, slots);
+    let total = 0;
+    for (let state = 0; state < states; state++) {
+      here[state]! *= emit(photo, state);
+      total += here[state]!;
+    }
+    for (let state = 0; state < states; state++) here[state]! /= total;
+    logLikelihood += Math.log(total);
+  }
+
+  const slotProbability = new Float64Array(count * slots);
+  const noPlotProbability = new Float64Array(count);
+  let backward: Float64Array = new Float64Array(states);
+  endInto(backward, slots);
+  for (let photo = count - 1; photo >= 0; photo--) {
+    const here = forward.subarray(photo * states, (photo + 1) * states);
+    let total = 0;
+    for (let state = 0; state < states; state++) total += here[state]! * backward[state]!;
+    if (photo === count - 1) logLikelihood += Math.log(total);
+    let onSlots = 0;
+    for (let slot = 0; slot < slots; slot++) {
+      const probability = (here[slot]! * backward[slot]!) / total;
+      slotProbability[photo * slots + slot] = probability;
+      onSlots += probability;
+    }
+    noPlotProbability[photo] = Math.max(0, 1 - onSlots);
+    if (photo === 0) break;
+    for (let state = 0; state < states; state++) backward[state]! *= emit(photo, state);
+    backward = stepBack(backward, gaps[photo]!, slots);
+    const largest = backward.reduce((most, value) => Math.max(most, value), 0);
+    for (let state = 0; state < states; state++) backward[state]! /= largest;
+  }
+  return { posterior: { slotProbability, noPlotProbability }, logLikelihood };
+}
+
+function startInto(here: Float64Array, slots: number): void {
+  for (let slot = 0; slot < slots; slot++) here[slot] = (1 - START_AT_FIRST) / slots;
+  here[0]! += START_AT_FIRST;
+  here[2 * slots] = STEP.elsewhere;
+}
+
+function endInto(last: Float64Array, slots: number): void {
+  for (let slot = 0; slot < slots; slot++) {
+    const ending = (1 - END_AT_LAST) / slots + (slot === slots - 1 ? END_AT_LAST : 0);
+    last[slot] = ending;
+    last[slots + slot] = ending;
+  }
+  last[2 * slots] = (1 - END_AT_LAST) / slots;
+}
+
+/** Weights of steps to slots at a distance, -farthest..farthest, for one gap. */
+function reach(gap: GapDensity): { readonly distance: number; readonly weight: number }[] {
+  const steps = [
+    { distance: 0, weight: STEP.again * gap.again },
+    { distance: 1, weight: STEP.next * gap.next },
+  ];
+  for (let far = 1; far <= STEP.farthest; far++) {
+    const faded = STEP.fade ** (far - 1);
+    steps.push({ distance: far + 1, weight: STEP.skip * faded * gap.skip });
+    steps.push({ distance: -far, weight: STEP.back * faded * gap.other });
+  }
+  return steps;
+}
+
+/** One photo on: probabilities of states after a step, before the photo is looked at. */
+function step(before: Float64Array, after: Float64Array, gap: GapDensity, slots: number): void {
+  const steps = reach(gap);
+  after.fill(0);
+  let all = 0;
+  for (let last = 0; last < slots; last++) {
+    const [on, off] = [before[last]!, before[slots + last]!];
+    const from = on + off * (1 - STEP.elsewhereAgain);
+    all += from;
+    for (const { distance, weight } of steps) {
+      const slot = last + distance;
+      if (slot >= 0 && slot < slots) after[slot]! += from * weight;
+    }
+    after[slots + last] = (on * STEP.elsewhere + off * STEP.elsewhereAgain) * gap.other;
+  }
+  const outside = before[2 * slots]!;
+  after[2 * slots] = outside * STEP.elsewhereAgain * gap.other;
+  const entering = outside * (1 - STEP.elsewhereAgain) * gap.other;
+  const lastFrom = before[slots - 1]! + before[2 * slots - 1]! * (1 - STEP.elsewhereAgain);
+  after[0]! += entering * START_AT_FIRST + lastFrom * STEP.round * gap.other;
+  const anywhere = (all * STEP.anywhere * gap.other + entering * (1 - START_AT_FIRST)) / slots;
+  for (let slot = 0; slot < slots; slot++) after[slot]! += anywhere;
+}
+
+/** The same step seen from its end: for each state before, the weighted sum over states after. */
+function stepBack(after: Float64Array, gap: GapDensity, slots: number): Float64Array {
+  const before = new Float64Array(2 * slots + 1);
+  const steps = reach(gap);
+  let all = 0;
+  for (let slot = 0; slot < slots; slot++) all += after[slot]!;
+  const round = after[0]! * STEP.round * gap.other;
+  for (let last = 0; last < slots; last++) {
+    let onward = (all * STEP.anywhere * gap.other) / slots;
+    if (last === slots - 1) onward += round;
+    for (const { distance, weight } of steps) {
+      const slot = last + distance;
+      if (slot >= 0 && slot < slots) onward += weight * after[slot]!;
+    }
+    const elsewhere = after[slots + last]! * gap.other;
+    before[last] = onward + STEP.elsewhere * elsewhere;
+    before[slots + last] = (1 - STEP.elsewhereAgain) * onward + STEP.elsewhereAgain * elsewhere;
+  }
+  const entering = START_AT_FIRST * after[0]! + ((1 - START_AT_FIRST) * all) / slots;
+  before[2 * slots] =
+    (STEP.elsewhereAgain * after[2 * slots]! + (1 - STEP.elsewhereAgain) * entering) * gap.other;
+  return before;
+}
