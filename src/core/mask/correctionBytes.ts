@@ -50,7 +50,7 @@ export function decodeCorrections(bytes: Uint8Array, photo: PhotoSize): Decoded<
   return decode(LAYER_MAGIC, bytes, photo, (tileRuns) => {
     const layer = emptyCorrections(photo.widthPx, photo.heightPx);
     if (tileRuns.length === 0) return layer;
-    const patch = patchOf(sizeOf(photo), tileRuns);
+    const patch = patchOf(photo, tileRuns);
     if (!startsFromNothing(patch))
       throw new RangeError('a correction does not start from the automatic label');
     applyPatchToLayer(layer, patch);
@@ -67,11 +67,9 @@ export function encodePatch(patch: CorrectionPatch): Uint8Array<ArrayBuffer> {
 export function decodePatch(bytes: Uint8Array, photo: PhotoSize): Decoded<CorrectionPatch> {
   return decode(PATCH_MAGIC, bytes, photo, (tileRuns) => {
     if (tileRuns.length === 0) throw new RangeError('the patch changes nothing');
-    return patchOf(sizeOf(photo), tileRuns);
+    return patchOf(photo, tileRuns);
   });
 }
-
-const sizeOf = ({ widthPx, heightPx }: PhotoSize): PhotoSize => ({ widthPx, heightPx });
 
 function encode(magic: readonly number[], size: PhotoSize, tileRuns: Uint8Array): Uint8Array<ArrayBuffer> {
   const out = new ByteWriter();

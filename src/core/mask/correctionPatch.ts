@@ -75,17 +75,18 @@ function writeTile(out: ByteWriter, keyStep: number, before: Uint8Array, after: 
  * @throws RangeError if the runs are not well formed or reach out of the photo
  */
 export function patchOf(size: Size, tileRuns: Uint8Array<ArrayBuffer>): CorrectionPatch {
-  let [left, top, right, bottom] = [size.widthPx, size.heightPx, 0, 0];
+  const { widthPx, heightPx } = size;
+  let [left, top, right, bottom] = [widthPx, heightPx, 0, 0];
   let changedPixels = 0;
-  forEachChangedRow({ ...size, tileRuns }, (y, from, to) => {
-    if (to > size.widthPx || y >= size.heightPx) throw new RangeError('a run reaches out of the photo');
+  forEachChangedRow({ widthPx, heightPx, tileRuns }, (y, from, to) => {
+    if (to > widthPx || y >= heightPx) throw new RangeError('a run reaches out of the photo');
     changedPixels += to - from;
     if (from < left) left = from;
     if (to > right) right = to;
     if (y < top) top = y;
     if (y >= bottom) bottom = y + 1;
   });
-  return { ...size, dirtyBox: { left, top, right, bottom }, changedPixels, tileRuns };
+  return { widthPx, heightPx, dirtyBox: { left, top, right, bottom }, changedPixels, tileRuns };
 }
 
 /** Tile key, first pixel in the tile, number of pixels, entry before, entry after. */

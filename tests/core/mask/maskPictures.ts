@@ -1,5 +1,9 @@
 import { type CorrectedMask, correctedMask } from '../../../src/core/mask/correctedMask.ts';
-import { type CorrectionLayer, correctionAt, emptyCorrections } from '../../../src/core/mask/correctionLayer.ts';
+import {
+  type CorrectionLayer,
+  correctionAt,
+  emptyCorrections,
+} from '../../../src/core/mask/correctionLayer.ts';
 import type { LabelMask } from '../../../src/core/raster/labelMask.ts';
 import { labelMaskFrom } from '../../support/labelMaskFrom.ts';
 
