@@ -1,4 +1,4 @@
-import { useCallback, useMemo, useState } from 'react';
+import { useCallback, useMemo, useRef, useState } from 'react';
 import { Redirect, Route, Switch, useLocation } from 'wouter';
 import { app } from '../core/text/app.ts';
 import styles from './App.module.css';
@@ -10,6 +10,8 @@ import { Header } from './components/Header.tsx';
 import { HelpSheet } from './components/HelpSheet.tsx';
 import { MeasuringStrip } from './components/MeasuringStrip.tsx';
 import { StorageNotices } from './components/StorageNotices.tsx';
+import { useChromeHeight } from './components/useChromeHeight.ts';
+import { useScrollMemory } from './components/useScrollMemory.ts';
 import type { Theme } from './components/useTheme.ts';
 import { CoverScreen } from './screens/cover/CoverScreen.tsx';
 import { PhotosScreen } from './screens/photos/PhotosScreen.tsx';
@@ -30,6 +32,7 @@ export function App(props: AppProps) {
   const storage = useObservable(session.storageState);
   const { choose } = useAddPhotos();
   const [, navigate] = useLocation();
+  const chrome = useRef<HTMLDivElement>(null);
   const [help, setHelp] = useState(false);
   const [lastOpen, setLastOpen] = useState<string | null>(null);
   const hasPhotos = photos.length > 0;
@@ -69,6 +72,8 @@ export function App(props: AppProps) {
     [choose, hasPhotos, navigate, session],
   );
   useCommands(commands, 'everywhere');
+  useChromeHeight(chrome);
+  useScrollMemory(isList);
   const onOpen = useCallback((id: string) => setLastOpen(id), []);
 
   const usable = storage.state === 'ready' || storage.state === 'full';
@@ -77,9 +82,11 @@ export function App(props: AppProps) {
       <button type="button" className={styles.skip} onClick={skipToContent}>
         {app.skipToContent}
       </button>
-      <Header coverPhotoId={coverPhotoId} hasPhotos={hasPhotos} onHelp={() => setHelp(true)} />
-      <MeasuringStrip />
-      <StorageNotices />
+      <div ref={chrome} className={styles.chrome}>
+        <Header coverPhotoId={coverPhotoId} hasPhotos={hasPhotos} onHelp={() => setHelp(true)} />
+        <MeasuringStrip />
+        <StorageNotices />
+      </div>
       <main id="content" tabIndex={-1} className={styles.main}>
         {storage.state === 'opening' && (
           <p className={styles.opening} role="status">
@@ -106,6 +113,8 @@ export function App(props: AppProps) {
     </>
   );
 }
+
+const isList = (path: string) => path === '/photos';
 
 /** A link to a fragment would be taken for a route, so a button moves the focus. */
 const skipToContent = () => document.getElementById('content')!.focus();

@@ -2,32 +2,52 @@ import { Link } from 'wouter';
 import { app } from '../../core/text/app.ts';
 import type { AddedFile } from '../session/session.ts';
 import styles from './AddingReport.module.css';
-import { useAddPhotos } from './AddPhotos.tsx';
+import { type Adding, useAddPhotos } from './AddPhotos.tsx';
 import { Button } from './Button.tsx';
 import { Icon } from './Icon.tsx';
+import { Notice } from './Notice.tsx';
 import { problemText } from './problemText.ts';
 
 /** What became of the files that were added last: counted when all is well, named when not. */
 export function AddingReport() {
   const { adding, dismiss } = useAddPhotos();
   return (
-    <div role="status" className={styles.report}>
-      {adding.state === 'working' && (
-        <p>{adding.count === null ? app.adding.workingOnSamples : app.adding.working(adding.count)}</p>
+    <>
+      <p role="status" className={adding.state === 'working' ? styles.working : 'visually-hidden'}>
+        {statusWords(adding)}
+      </p>
+      {adding.state === 'failed' && (
+        <Notice kind="trouble">
+          <p>{app.adding.failed(adding.reason)}</p>
+        </Notice>
       )}
-      {adding.state === 'failed' && <p className={styles.trouble}>{app.adding.failed(adding.reason)}</p>}
-      {adding.state === 'done' && <Answer files={adding.files} onDismiss={dismiss} />}
-    </div>
+      {adding.state === 'done' && adding.files.some(({ state }) => state !== 'added') && (
+        <Answer files={adding.files} onDismiss={dismiss} />
+      )}
+    </>
   );
+}
+
+function statusWords(adding: Adding): string {
+  if (adding.state === 'working') {
+    return adding.count === null ? app.adding.workingOnSamples : app.adding.working(adding.count);
+  }
+  if (adding.state !== 'done') return '';
+  const count = (wanted: AddedFile['state']) => adding.files.filter(({ state }) => state === wanted).length;
+  const [added, duplicates, refused] = [count('added'), count('duplicate'), count('refused')];
+  return [
+    added > 0 && app.adding.added(added),
+    duplicates > 0 && app.adding.duplicates(duplicates),
+    refused > 0 && app.adding.refused(refused),
+  ]
+    .filter(Boolean)
+    .join(' ');
 }
 
 function Answer({ files, onDismiss }: { files: readonly AddedFile[]; onDismiss: () => void }) {
   const added = files.filter(({ state }) => state === 'added');
   const duplicates = files.filter((file) => file.state === 'duplicate');
   const refused = files.filter((file) => file.state === 'refused');
-  if (duplicates.length + refused.length === 0) {
-    return <p className="visually-hidden">{app.adding.added(added.length)}</p>;
-  }
   return (
     <section className={styles.answer} aria-label={app.adding.reportLabel}>
       <header>

@@ -1,16 +1,17 @@
 import type { Command } from '../commands/command.ts';
 import { ariaShortcut, shortcutText } from '../commands/shortcutText.ts';
 import { Button } from './Button.tsx';
+import styles from './CommandButton.module.css';
 import { Icon, type IconName } from './Icon.tsx';
 
 interface CommandButtonProps {
   readonly command: Command;
   readonly icon: IconName;
-  /** Whether the label stands beside the icon; otherwise it is the tooltip. @default false */
-  readonly withLabel?: boolean;
+  /** Words beside the icon where there is room: a part of the command's label. */
+  readonly words?: string;
 }
 
-export function CommandButton({ command, icon, withLabel = false }: CommandButtonProps) {
+export function CommandButton({ command, icon, words }: CommandButtonProps) {
   const { label, shortcut, isOn } = command;
   return (
     <Button
@@ -18,12 +19,12 @@ export function CommandButton({ command, icon, withLabel = false }: CommandButto
       disabled={!command.isEnabled()}
       onClick={command.run}
       aria-pressed={isOn}
-      aria-label={withLabel ? undefined : label}
+      aria-label={label}
       aria-keyshortcuts={shortcut ? ariaShortcut(shortcut) : undefined}
       title={shortcut ? `${label} (${shortcutText(shortcut)})` : label}
     >
       <Icon name={icon} />
-      {withLabel && label}
+      {words && <span className={styles.words}>{words}</span>}
     </Button>
   );
 }

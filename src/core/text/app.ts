@@ -155,6 +155,7 @@ export const app = {
     editTitle: 'Change',
     classShown: (name: string) => `Show ${name} on the photo`,
     overlay: 'Classes on the photo',
+    overlayWord: 'Classes',
     overlayShown: 'Shown',
     opacity: 'Strength',
     opacityField: 'Strength in percent',
@@ -204,8 +205,8 @@ export const app = {
 
   frame: {
     title: 'Measured area',
-    edit: 'Mark the measured area',
-    change: 'Change',
+    mark: 'Mark',
+    change: 'Mark again',
     done: 'Done',
     none: 'No frame marked: the whole photo is measured, edges and all.',
     marked: 'Inside the inner edge of the frame.',

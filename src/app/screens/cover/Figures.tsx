@@ -10,10 +10,12 @@ interface FiguresProps {
   readonly photo: PhotoSummary;
   readonly classes: readonly CoverClass[];
   readonly overlay: Overlay;
+  /** Figures without the statement, while something else needs the room. */
+  readonly brief: boolean;
 }
 
 /** Cover by class in large figures, with what the figures are; each class can be taken off the photo. */
-export function Figures({ photo, classes, overlay }: FiguresProps) {
+export function Figures({ photo, classes, overlay, brief }: FiguresProps) {
   const { figure, frame, stale, work } = photo;
   return (
     <section className={styles.figures} aria-label={app.cover.figureTitle}>
@@ -50,7 +52,7 @@ export function Figures({ photo, classes, overlay }: FiguresProps) {
           );
         })}
       </ul>
-      {figure ? (
+      {brief ? null : figure ? (
         <p className={styles.statement}>
           {stale || work ? <b>{work === 'paused' ? app.cover.paused : app.cover.measuringAgain} </b> : null}
           <b>{app.cover.estimate}</b>

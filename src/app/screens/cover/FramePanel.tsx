@@ -32,7 +32,10 @@ export function FramePanel({ frame, size, editing, editCommand, undoCommand }: F
       ) as unknown as Quadrilateral<'photo'>,
     );
   return (
-    <section className={styles.panel} aria-label={app.frame.title}>
+    <section
+      className={editing ? `${styles.panel} ${styles.first}` : styles.panel}
+      aria-label={app.frame.title}
+    >
       <header>
         <div>
           <h2>{app.frame.title}</h2>
@@ -41,9 +44,10 @@ export function FramePanel({ frame, size, editing, editCommand, undoCommand }: F
         <Button
           look={editing ? 'main' : 'plain'}
           disabled={!editCommand.isEnabled()}
+          aria-label={editing || stored ? undefined : editCommand.label}
           onClick={editCommand.run}
         >
-          {editing ? app.frame.done : stored ? app.frame.change : app.frame.edit}
+          {editing ? app.frame.done : stored ? app.frame.change : app.frame.mark}
         </Button>
       </header>
       {problem && (

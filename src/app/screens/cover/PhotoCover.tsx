@@ -143,15 +143,15 @@ export function PhotoCover({ photo, at, of, previousId, nextId }: PhotoCoverProp
           </span>
           <CommandButton command={commands.fit} icon="fit" />
           <span className={styles.gap} />
-          <CommandButton command={commands.overlay} icon="layers" />
-          <CommandButton command={commands.frame} icon="corners" />
+          <CommandButton command={commands.overlay} icon="layers" words={app.cover.overlayWord} />
+          <CommandButton command={commands.frame} icon="corners" words={app.frame.title} />
         </div>
       </div>
       <aside className={styles.side}>
         <PhotoTitle photo={photo} />
-        <Figures photo={photo} classes={classes} overlay={overlay} />
+        <Figures photo={photo} classes={classes} overlay={overlay} brief={editing} />
         <Remarks photo={photo} />
-        <OverlayPanel overlay={overlay} />
+        {!editing && <OverlayPanel overlay={overlay} />}
         <FramePanel
           frame={frame}
           size={size}

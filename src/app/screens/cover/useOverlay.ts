@@ -22,7 +22,7 @@ const isShare = (value: unknown): value is number => typeof value === 'number' &
 /** The overlay as this device last had it; hidden classes come back with the next photo. */
 export function useOverlay(classes: readonly CoverClass[]): Overlay {
   const [on, setOn] = usePreference('cover.overlay', true, isBoolean);
-  const [opacity, setOpacity] = usePreference('cover.opacity', 0.55, isShare);
+  const [opacity, setOpacity] = usePreference('cover.opacity', 0.5, isShare);
   const [patterns, setPatterns] = usePreference('cover.patterns', false, isBoolean);
   const [hidden, setHidden] = useState<ReadonlySet<string>>(new Set());
   const style = useMemo(
