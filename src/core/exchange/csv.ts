@@ -14,8 +14,8 @@ export const unguardFormula = (text: string): string =>
 
 /** Rows as CSV by RFC 4180: commas, CRLF, quotes where needed; ends with a line break. */
 export function writeCsv(columns: readonly string[], rows: readonly (readonly string[])[]): string {
-  const data = rows.map((row) => row.map(guardFormula));
-  return `${Papa.unparse({ fields: [...columns], data }, { newline: '\r\n' })}\r\n`;
+  const cells = [[...columns], ...rows.map((row) => row.map(guardFormula))];
+  return `${Papa.unparse(cells, { newline: '\r\n' })}\r\n`;
 }
 
 export interface CsvTable {
@@ -32,15 +32,22 @@ export interface CsvTable {
  * mark, any line break.
  */
 export function readCsv(text: string): CsvTable {
-  const parsed = Papa.parse<string[]>(text.replace(/^\uFEFF/, ''), {
-    delimitersToGuess: [',', ';', '\t'],
-  });
+  const plain = text.replace(/^\uFEFF/, '');
+  const delimiter = delimiterOf(plain);
+  const parsed = Papa.parse<string[]>(plain, { delimiter });
   const [head = [], ...rows] = parsed.data;
   return {
     columns: head.map((name) => name.trim()),
     rows: rows
       .map((cells, index) => ({ row: index + 2, cells: cells.map(unguardFormula) }))
       .filter(({ cells }) => cells.some((cell) => cell.trim() !== '')),
-    delimiter: parsed.meta.delimiter,
+    delimiter,
   };
+}
+
+/** The mark that stands most often in the first row; names of columns hold none of them. */
+function delimiterOf(text: string): string {
+  const head = /^[^\r\n]*/.exec(text)![0];
+  const count = (mark: string): number => head.split(mark).length;
+  return [',', ';', '\t'].reduce((best, mark) => (count(mark) > count(best) ? mark : best));
 }

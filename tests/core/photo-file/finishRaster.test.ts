@@ -1,0 +1,16 @@
+import { expect, test } from 'vitest';
+import type { Orientation } from '../../../src/core/photo-file/exifOrientation.ts';
+import { turnUpright } from '../../../src/core/photo-file/finishRaster.ts';
+import reference from '../../reference-values/exif.json' with { type: 'json' };
+
+test.each(reference.orientation)('orientation $value: $to_show', (example) => {
+  const [widthPx, heightPx] = example.stored_size as [number, number];
+  const data = new Uint8ClampedArray(widthPx * heightPx * 4);
+  data.fill(1, 4 * (0 * widthPx + 1), 4 * (0 * widthPx + 2)); // stored pixel 1, 0
+  data.fill(2, 4 * (2 * widthPx + 3), 4 * (2 * widthPx + 4)); // stored pixel 3, 2
+  const shown = turnUpright({ widthPx, heightPx, data }, example.value as Orientation);
+  expect([shown.widthPx, shown.heightPx]).toEqual(example.shown_size);
+  const at = ([x, y]: number[]) => shown.data[4 * (y! * shown.widthPx + x!)];
+  expect(at(example.stored_pixel_1_0_is_shown_at)).toBe(1);
+  expect(at(example.stored_pixel_3_2_is_shown_at)).toBe(2);
+});

@@ -1,0 +1,68 @@
+import { describe, expect, test } from 'vitest';
+import { joinBytes } from '../../../src/core/photo-file/bytes.ts';
+import { inspectPhotoFile } from '../../../src/core/photo-file/inspectPhotoFile.ts';
+import type { PhotoFileInfo } from '../../../src/core/photo-file/photoFileInfo.ts';
+import { colourfulPicture, halfTransparent } from '../../support/testPictures.ts';
+
+function infoOf(bytes: Uint8Array): PhotoFileInfo {
+  const inspection = inspectPhotoFile(bytes);
+  if (!inspection.ok) throw new Error(JSON.stringify(inspection.problem));
+  return inspection.info;
+}
+
+describe('the head of a file', () => {
+  const picture = () => colourfulPicture(150, 117);
+
+  test.each(['jpeg', 'png', 'webp'] as const)('%s: kind, size as stored, orientation', async (kind) => {
+    for (const orientation of [1, 6, 8]) {
+      const bytes = await picture().withMetadata({ orientation })[kind]().toBuffer();
+      expect(infoOf(bytes)).toMatchObject({
+        kind,
+        storedWidthPx: 150,
+        storedHeightPx: 117,
+        orientation,
+        hasAlpha: false,
+      });
+    }
+  });
+
+  test.each(['png', 'webp'] as const)('%s: transparency', async (kind) => {
+    expect(infoOf(await halfTransparent()[kind]().toBuffer()).hasAlpha).toBe(true);
+  });
+
+  test.each(['jpeg', 'png', 'webp'] as const)('%s: an embedded profile is found', async (kind) => {
+    const bytes = await picture().withIccProfile('p3')[kind]().toBuffer();
+    expect(infoOf(bytes).embeddedProfile).toMatchObject({ compressed: kind === 'png' });
+    expect(infoOf(await picture()[kind]().toBuffer()).embeddedProfile).toBeNull();
+  });
+});
+
+describe('what a decoder gets', () => {
+  test.each(['jpeg', 'png', 'webp'] as const)('%s: pixels, and neither profile nor EXIF', async (kind) => {
+    const bytes = await colourfulPicture()
+      .withIccProfile('p3')
+      .withExif({ IFD0: { Software: 'field notes' } })
+      [kind]()
+      .toBuffer();
+    expect(bytes.includes('field notes')).toBe(true);
+    const picture = Buffer.from(joinBytes(infoOf(bytes).pictureParts));
+    expect(picture.includes('field notes')).toBe(false);
+    expect(picture.includes('acsp')).toBe(false);
+    expect(infoOf(picture)).toMatchObject({ embeddedProfile: null, storedWidthPx: 150 });
+  });
+
+  test('a JPEG keeps its orientation and loses what stands behind its end', async () => {
+    const photo = await colourfulPicture().withMetadata({ orientation: 6 }).jpeg().toBuffer();
+    const withMore = Buffer.concat([photo, Buffer.from('a second picture')]);
+    const picture = Buffer.from(joinBytes(infoOf(withMore).pictureParts));
+    expect(infoOf(picture).orientation).toBe(6);
+    expect(picture.includes('a second picture')).toBe(false);
+  });
+});
+
+test('bytes in the middle of a larger buffer are read as if they stood alone', async () => {
+  const png = await colourfulPicture().png().toBuffer();
+  const shared = new Uint8Array(png.length + 20);
+  shared.set(png, 10);
+  expect(infoOf(shared.subarray(10, 10 + png.length))).toMatchObject({ kind: 'png', storedWidthPx: 150 });
+});
