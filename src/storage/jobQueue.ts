@@ -24,7 +24,7 @@ export interface DecodedFacts {
 }
 
 /** A figure as it comes from measuring; the store adds instant and hash. */
-export type NewFigure = Omit<Figure, 'measuredAt' | 'photoSha256'>;
+export type NewFigure = Omit<Figure, 'id' | 'measuredAt' | 'photoSha256'>;
 
 /**
  * The photos to be measured, one job a photo. A job is worked on under a claim; a result under a claim that no longer

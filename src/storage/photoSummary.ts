@@ -16,6 +16,7 @@ export type FigureProblem = PhotoProblem | MeasureProblem | WorkerProblem;
 
 /** Cover of one photo with all that is needed to make the figure again. */
 export interface Figure {
+  readonly id: string;
   /** One entry a class, in the order of the settings. */
   readonly cover: readonly {
     readonly classId: string;

@@ -60,7 +60,9 @@ export class ProjectOverview {
     await this.#context.read(TABLES_READ, async (tables) => {
       const photos = await tables.photos.all();
       const settings = new Map((await tables.photoSettings.all()).map((one) => [one.photoId, one]));
-      const figures = new Map((await tables.figures.where('current', 1)).map((one) => [one.photoId, one]));
+      const figures = new Map(
+        (await tables.figures.where('current', 1)).filter(isShown).map((one) => [one.photoId, one]),
+      );
       const jobs = new Map((await tables.jobs.all()).map((one) => [one.photoId, one]));
       this.#paused = (await tables.settings.get('measuring-paused'))?.value === true;
       this.#entries.clear();
@@ -109,12 +111,7 @@ export class ProjectOverview {
           continue;
         }
         const figures = await tables.figures.where('photoId', id);
-        this.#set(
-          photo,
-          settings[index],
-          figures.find(({ current }) => current === 1),
-          jobs[index],
-        );
+        this.#set(photo, settings[index], figures.find(isShown), jobs[index]);
       }
       if (paused !== this.#paused) {
         this.#paused = paused;
@@ -145,6 +142,8 @@ export class ProjectOverview {
     });
   }
 }
+
+const isShown = ({ current, method }: FigureRecord) => current === 1 && method === 'automatic';
 
 const byTimeAdded = (a: PhotoRecord, b: PhotoRecord) =>
   a.addedAt < b.addedAt ? -1 : a.addedAt > b.addedAt ? 1 : a.name < b.name ? -1 : 1;
@@ -182,7 +181,7 @@ function workOf(job: JobRecord | undefined, paused: boolean): PhotoSummary['work
 
 /** The figure as screens see it: without what only the store needs. */
 function asFigure(record: FigureRecord): Figure {
-  const { id: _id, photoId: _photoId, current: _current, measuredBy: _by, ...rest } = record;
+  const { photoId: _photoId, current: _current, measuredBy: _by, ...rest } = record;
   const { correctionsSha256: _corrections, method: _method, ...figure } = rest;
   return { ...figure, method: 'automatic' };
 }

@@ -40,10 +40,13 @@ export interface ProjectStoreOptions {
   readonly channel: TabChannel | null;
   readonly now: () => Date;
   readonly newId: () => string;
+  /** Called after every write that is stored. @default nobody is told */
+  readonly onSaved?: (at: Date) => void;
 }
 
 /** A project store over a database: the same rules for every kind of database. */
-export function createProjectStore({ database, channel, now, newId }: ProjectStoreOptions): ProjectStore {
+export function createProjectStore(options: ProjectStoreOptions): ProjectStore {
+  const { database, channel, now, newId, onSaved = () => {} } = options;
   const checker = new RecordChecker();
   const listeners = new Set<(change: StoreChange) => void>();
   const tell = (change: StoreChange) => {
@@ -56,7 +59,7 @@ export function createProjectStore({ database, channel, now, newId }: ProjectSto
   channel?.listen((message) => {
     if (isStoreChange(message)) tell(message);
   });
-  const context = new StoreContext({ database, checker, now, newId, announce });
+  const context = new StoreContext({ database, checker, now, newId, onSaved, announce });
   return {
     photos: new PhotoStore(context),
     jobs: new JobQueue(context),

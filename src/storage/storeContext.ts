@@ -29,7 +29,9 @@ export interface StoreParts {
   readonly checker: RecordChecker;
   readonly now: () => Date;
   readonly newId: () => string;
-  /** Called after a write is stored. */
+  /** Called after every write that is stored. */
+  readonly onSaved: (at: Date) => void;
+  /** Called after a write that changes what lists show. */
   readonly announce: (change: StoreChange) => void;
 }
 
@@ -70,6 +72,7 @@ export class StoreContext {
       return { written: false, problem: storageProblemOf(error) };
     }
     const { photoIds = [], settings = [] } = changed(value);
+    this.#parts.onSaved(this.#parts.now());
     if (photoIds.length + settings.length > 0) this.#parts.announce({ photoIds, settings });
     return { written: true, value };
   }

@@ -12,8 +12,8 @@ export interface JobRunnerOptions {
   readonly right: MeasuringRight;
   readonly newId: () => string;
   readonly softwareVersion: string;
-  /** The mask of the photo on screen, straight from the worker. */
-  readonly onMask: (photoId: string, mask: LabelMask) => void;
+  /** The mask of a figure of the photo on screen, straight from the worker. */
+  readonly onMask: (figureId: string, mask: LabelMask) => void;
   /** Measuring has stopped: it goes on with `resume`. */
   readonly onHalt: (halt: Halt) => void;
 }
@@ -193,7 +193,7 @@ export class JobRunner {
           decoder: `browser ${verdict?.state ?? 'unknown'}`,
         });
         if (!this.#haltUnlessWritten(written) || written.value === null) return null;
-        if (outcome.mask) onMask(photoId, outcome.mask);
+        if (outcome.mask) onMask(written.value, outcome.mask);
         return written.value;
       }
       case 'failed':

@@ -1,143 +1,365 @@
-import { measurePhoto } from '../../core/cover/measurePhoto.ts';
+import type { PlotFrame } from '../../core/geometry/plotFrame.ts';
 import type { LabelMask } from '../../core/raster/labelMask.ts';
-import { DEFAULT_CLASSES } from '../../core/trial/defaultClasses.ts';
 import type { PhotoSummary } from '../../storage/photoSummary.ts';
+import type { Overview } from '../../storage/projectOverview.ts';
+import { createProjectStore, type ProjectStore } from '../../storage/projectStore.ts';
+import type { Written } from '../../storage/storageProblem.ts';
+import { type Halt, JobRunner } from '../measuring/jobRunner.ts';
+import { MeasuringRight } from '../measuring/measuringRight.ts';
+import { WorkerPool } from '../measuring/workerPool.ts';
+import { inflateMask } from './inflateMask.ts';
+import { NewestOnly } from './newestOnly.ts';
 import { ObservableValue } from './observable.ts';
-import type { AddedFile, Progress, Session, StorageState } from './session.ts';
+import { progressOf } from './progressOf.ts';
+import { readPhotoFile } from './readPhotoFile.ts';
+import type { AddedFile, AddProblem, Progress, Session } from './session.ts';
+import { browserParts, type SessionParts } from './sessionParts.ts';
+import { SOFTWARE_VERSION } from './softwareVersion.ts';
+import { StorageStatus } from './storageStatus.ts';
+import { TabPresence } from './tabPresence.ts';
 
-/** In memory and in the page's own thread. */
-export async function createSession(): Promise<Session> {
-  const photos = new ObservableValue<readonly PhotoSummary[]>([]);
-  const progress = new ObservableValue<Progress>({ total: 0, done: 0, failed: 0, running: 0, paused: false });
-  const storageState = new ObservableValue<StorageState>({
-    state: 'ready',
-    persisted: false,
-    otherTabs: 0,
-    savedAt: null,
-    decoder: 'unknown',
-    unreadableRecords: 0,
+/**
+ * Opens the store and starts measuring what waits.
+ *
+ * @param parts the browser's own unless a test gives others
+ * @returns once it is known how the database is; trouble with it is said by `storageState`, never thrown
+ */
+export async function createSession(parts: SessionParts = browserParts()): Promise<Session> {
+  const session = new BrowserSession(parts);
+  await session.open();
+  return session;
+}
+
+/** Masks kept beside the store: those of the photo on screen, just measured or just looked at. */
+const MASKS_IN_MEMORY = 3;
+/** Another tab may still be about to store a mask this long after its figure. */
+const MASK_DELAY_MS = 1_000;
+
+class BrowserSession implements Session {
+  readonly photos = new ObservableValue<readonly PhotoSummary[]>([]);
+  readonly progress = new ObservableValue<Progress>({
+    total: 0,
+    done: 0,
+    failed: 0,
+    running: 0,
+    paused: false,
+    trouble: null,
   });
-  const bytesOf = new Map<string, File>();
-  const masks = new Map<string, LabelMask>();
-  const thumbnails = new Map<string, Blob>();
-  const patch = (id: string, change: Partial<PhotoSummary>) =>
-    photos.set(photos.get().map((photo) => (photo.id === id ? { ...photo, ...change } : photo)));
-  let queue = Promise.resolve();
+  readonly #parts: SessionParts;
+  readonly #status: StorageStatus;
+  /** By figure, the newest last. */
+  readonly #masks = new Map<string, LabelMask>();
+  readonly #frames: NewestOnly<string, PlotFrame | null>;
+  #trouble: Progress['trouble'] = null;
+  #overview: Overview = { photos: [], jobs: new Map(), paused: false };
+  #store: ProjectStore | null = null;
+  #runner: JobRunner | null = null;
+  /** What to undo at the end, in reverse. */
+  readonly #closing: (() => void | Promise<void>)[] = [];
+  #askedToPersist = false;
 
-  const measure = async (id: string) => {
-    const photo = photos.get().find((one) => one.id === id);
-    const file = bytesOf.get(id);
-    if (!photo || !file || photo.work !== 'waiting') return;
-    patch(id, { work: 'running' });
-    try {
-      const bitmap = await createImageBitmap(file);
-      const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
-      const context = canvas.getContext('2d', { willReadFrequently: true })!;
-      context.drawImage(bitmap, 0, 0);
-      const { data, width, height } = context.getImageData(0, 0, bitmap.width, bitmap.height);
-      const small = new OffscreenCanvas(320, Math.round((320 * height) / width));
-      small.getContext('2d')!.drawImage(bitmap, 0, 0, small.width, small.height);
-      thumbnails.set(id, await small.convertToBlob({ type: 'image/jpeg' }));
-      const settings = { classes: DEFAULT_CLASSES, frame: photo.frame, ignored: [], neutral: null };
-      const result = await measurePhoto(
-        { widthPx: width, heightPx: height, data: new Uint8ClampedArray(data) },
-        settings,
-      );
-      if (!result.ok) {
-        patch(id, { work: 'failed', problem: result.problem, widthPx: width, heightPx: height });
-        progress.set({ ...progress.get(), failed: progress.get().failed + 1 });
-        return;
-      }
-      const { mask, ...measurement } = result.measurement;
-      masks.set(id, mask);
-      patch(id, {
-        widthPx: width,
-        heightPx: height,
-        work: null,
-        problem: null,
-        stale: false,
-        figure: {
-          ...measurement,
-          method: 'automatic',
-          measuredAt: new Date().toISOString(),
-          softwareVersion: '0.1.0',
-          decoder: 'unknown',
-          photoSha256: '',
-        },
-      });
-      progress.set({ ...progress.get(), done: progress.get().done + 1 });
-    } catch {
-      patch(id, { work: 'failed', problem: { code: 'not-a-picture' } });
-      progress.set({ ...progress.get(), failed: progress.get().failed + 1 });
-    }
-  };
-  const enqueue = (id: string) => {
-    patch(id, { work: 'waiting' });
-    progress.set({ ...progress.get(), total: progress.get().total + 1 });
-    queue = queue.then(() => measure(id));
-  };
-  const addFiles = async (files: readonly File[]): Promise<AddedFile[]> =>
-    files.map((file) => {
-      if (file.size === 0) return { name: file.name, state: 'refused', problem: { code: 'empty-file' } };
-      const id = crypto.randomUUID();
-      const named = /^(\d{4}-\d\d-\d\d)_(.+)\.\w+$/.exec(file.name);
-      bytesOf.set(id, file);
-      photos.set([
-        ...photos.get(),
-        {
-          id,
-          name: file.name,
-          plot: named?.[2] ?? null,
-          ratingDate: named?.[1] ?? null,
-          namedBy: named ? 'file-name' : null,
-          takenAt: null,
-          widthPx: null,
-          heightPx: null,
-          frame: null,
-          figure: null,
-          work: null,
-          problem: null,
-          stale: false,
-        },
-      ]);
-      enqueue(id);
-      return { name: file.name, state: 'added', photoId: id };
+  constructor(parts: SessionParts) {
+    this.#parts = parts;
+    this.#status = new StorageStatus(parts.storageManager);
+    this.#frames = new NewestOnly(async (id, frame) => {
+      this.#settle(await this.#openStore().photos.changeFrame(id, frame));
     });
-  return {
-    photos,
-    progress,
-    storageState,
-    addFiles,
-    async addSamplePhotos() {
-      const urls = import.meta.glob<string>('../../../sample-images/photos/*.jpg', {
-        query: '?url&no-inline',
-        import: 'default',
-        eager: true,
-      });
-      return addFiles(
-        await Promise.all(
-          Object.entries(urls).map(
-            async ([path, url]) => new File([await (await fetch(url)).blob()], path.split('/').at(-1)!),
-          ),
-        ),
-      );
-    },
-    changePhoto: async (id, change) => patch(id, { ...change, namedBy: 'person' }),
-    async changeFrame(id, frame) {
-      patch(id, { frame, stale: true });
-      enqueue(id);
-    },
-    removePhotos: async (ids) => photos.set(photos.get().filter(({ id }) => !ids.includes(id))),
-    openPhoto: async (id) => ({ bytes: await bytesOf.get(id)!.arrayBuffer(), mask: masks.get(id) ?? null }),
-    mask: async (id) => masks.get(id) ?? null,
-    thumbnail: async (id) => thumbnails.get(id) ?? null,
-    async cancelAll() {
-      for (const { id, work } of photos.get()) if (work === 'waiting') patch(id, { work: null });
-    },
-    pause: async () => progress.set({ ...progress.get(), paused: true }),
-    resume: async () => progress.set({ ...progress.get(), paused: false }),
-    retry: async (ids) => ids.forEach(enqueue),
-    exportRaw: async () => new Blob(['{}'], { type: 'application/json' }),
-    close: async () => {},
-  };
+  }
+
+  get storageState() {
+    return this.#status.observable;
+  }
+
+  async open(): Promise<void> {
+    if (!this.#parts.secureContext) return this.#status.insecure();
+    const waitsForOtherTab = new Promise<void>((resolve) => {
+      this.#opened = this.#openDatabase(resolve).catch((error) => this.#status.failed(error));
+    });
+    await Promise.race([this.#opened, waitsForOtherTab]);
+  }
+
+  #opened: Promise<void> = Promise.resolve();
+
+  async #openDatabase(onBlocked: () => void): Promise<void> {
+    const { openDatabase, openChannel, now, newId } = this.#parts;
+    const database = await openDatabase({
+      onBlocked: () => {
+        this.#status.blocked();
+        onBlocked();
+      },
+      onTakenOver: (version) => {
+        this.#status.newer(version);
+        void this.#runner?.stop();
+      },
+    });
+    const channel = openChannel();
+    const store = createProjectStore({
+      database,
+      channel,
+      now,
+      newId,
+      onSaved: (at) => this.#status.note({ savedAt: at.toISOString() }),
+    });
+    this.#store = store;
+    this.#closing.push(
+      () => channel.close(),
+      () => store.close(),
+    );
+    const { runner, pool } = this.#startRunner(store);
+    const stopObserving = await store.observeOverview(
+      (overview) => this.#show(overview),
+      (error) => this.#status.failed(error),
+    );
+    this.#closing.push(stopObserving, () => runner.stop());
+    this.#status.note({ unreadableRecords: store.unreadable().length });
+    this.#status.opened();
+    this.#watchTabs(channel);
+    this.#watchPage();
+    runner.start();
+    void this.#noteStorageFacts(pool);
+  }
+
+  #startRunner(store: ProjectStore): { runner: JobRunner; pool: WorkerPool } {
+    const { startWorker, poolSize, locks, projectName, newId } = this.#parts;
+    const pool = new WorkerPool({ startWorker, size: poolSize });
+    const runner = new JobRunner({
+      store,
+      pool,
+      right: new MeasuringRight(locks, `${projectName} measuring`),
+      newId,
+      softwareVersion: SOFTWARE_VERSION,
+      onMask: (figureId, mask) => this.#keepMask(figureId, mask),
+      onHalt: (halt) => this.#halted(halt),
+    });
+    this.#runner = runner;
+    return { runner, pool };
+  }
+
+  #watchTabs(channel: ReturnType<SessionParts['openChannel']>): void {
+    const { locks, projectName, newId } = this.#parts;
+    const presence = new TabPresence(locks, channel, {
+      project: projectName,
+      tabId: newId(),
+      onCount: (otherTabs) => this.#status.note({ otherTabs }),
+    });
+    presence.start();
+    const count = () => presence.count();
+    globalThis.addEventListener?.('focus', count);
+    this.#closing.push(() => {
+      globalThis.removeEventListener?.('focus', count);
+      presence.stop();
+    });
+  }
+
+  #watchPage(): void {
+    const leave = () => void this.close();
+    // a page that comes back out of the browser's memory has lost its workers and locks
+    const comeBack = (event: PageTransitionEvent) => {
+      if (event.persisted) location.reload();
+    };
+    globalThis.addEventListener?.('pagehide', leave);
+    globalThis.addEventListener?.('pageshow', comeBack);
+    this.#closing.push(() => globalThis.removeEventListener?.('pagehide', leave));
+  }
+
+  async #noteStorageFacts(pool: WorkerPool): Promise<void> {
+    this.#status.note({ persisted: (await this.#parts.storageManager?.persisted()) ?? false });
+    const verdict = await pool.decoder();
+    if (verdict) this.#status.note({ decoder: verdict.state });
+  }
+
+  #show(overview: Overview): void {
+    this.#overview = overview;
+    this.photos.set(overview.photos);
+    this.#showProgress();
+    this.#status.note({ unreadableRecords: this.#store?.unreadable().length ?? 0 });
+    this.#runner?.update(overview);
+  }
+
+  #showProgress(): void {
+    const next: Progress = { ...progressOf(this.#overview), trouble: this.#trouble };
+    const before = this.progress.get();
+    const keys = Object.keys(next) as (keyof Progress)[];
+    if (keys.some((key) => next[key] !== before[key])) this.progress.set(next);
+  }
+
+  #halted(halt: Halt): void {
+    if (halt.code === 'storage') this.#status.notWritten(halt.problem);
+    else {
+      this.#trouble = halt;
+      this.#showProgress();
+    }
+  }
+
+  /** Goes on measuring after a halt. */
+  #goOn(): void {
+    this.#trouble = null;
+    this.#showProgress();
+    this.#runner?.resume();
+  }
+
+  #openStore(): ProjectStore {
+    if (!this.#store) throw new Error(`there is no open store: ${this.storageState.get().state}`);
+    return this.#store;
+  }
+
+  /** Says what became of a write that a person asked for. */
+  #settle<T>(written: Written<T>): T | null {
+    if (written.written) this.#status.opened();
+    else this.#status.notWritten(written.problem);
+    return written.written ? written.value : null;
+  }
+
+  async addFiles(files: readonly File[]): Promise<readonly AddedFile[]> {
+    const answers: AddedFile[] = [];
+    for (const file of files) answers.push(await this.#addFile(file));
+    return answers;
+  }
+
+  async addSamplePhotos(): Promise<readonly AddedFile[]> {
+    const samples = await this.#parts.loadSamplePhotos();
+    const answers: AddedFile[] = [];
+    let next = samples[0]?.fetch();
+    for (const [index, { name, frame, neutral }] of samples.entries()) {
+      const fetched = next!;
+      // one ahead, so that fetching and storing overlap
+      next = samples[index + 1]?.fetch();
+      next?.catch(() => undefined);
+      try {
+        answers.push(await this.#addFile(await fetched, { frame, neutral }));
+      } catch (error) {
+        const { message: detail } = error as Error;
+        answers.push({ name, state: 'refused', problem: { code: 'file-unreadable', detail } });
+      }
+    }
+    return answers;
+  }
+
+  async #addFile(file: File, settled?: Parameters<typeof readPhotoFile>[1]): Promise<AddedFile> {
+    const { name } = file;
+    const refused = (problem: AddProblem): AddedFile => ({ name, state: 'refused', problem });
+    if (!this.#store) return refused({ code: 'storage-failed', detail: this.storageState.get().state });
+    const read = await readPhotoFile(file, settled);
+    if (!read.ok) return refused(read.problem);
+    const written = await this.#store.photos.add(read.photo);
+    this.#settle(written);
+    if (!written.written) return refused(addProblemOf(written.problem));
+    const { state, photo } = written.value;
+    this.#goOn();
+    void this.#askToPersist();
+    return state === 'added'
+      ? { name, state, photoId: photo.id }
+      : { name, state, photoId: photo.id, duplicateOf: photo.name };
+  }
+
+  /** Asked when there is something to lose, for some browsers put the question to the person. */
+  async #askToPersist(): Promise<void> {
+    const { storageManager } = this.#parts;
+    if (this.#askedToPersist || !storageManager) return;
+    this.#askedToPersist = true;
+    const persisted = (await storageManager.persisted()) || (await storageManager.persist());
+    this.#status.note({ persisted });
+    await this.#store?.settings.set('storage-persisted', persisted);
+  }
+
+  async changePhoto(id: string, change: { plot?: string | null; ratingDate?: string | null }): Promise<void> {
+    this.#settle(await this.#openStore().photos.change(id, change, null));
+  }
+
+  changeFrame(id: string, frame: PlotFrame | null): Promise<void> {
+    this.#runner?.setOpenPhoto(id);
+    this.#goOn();
+    return this.#frames.write(id, frame);
+  }
+
+  async removePhotos(ids: readonly string[]): Promise<void> {
+    this.#settle(await this.#openStore().photos.remove(ids, null));
+  }
+
+  async openPhoto(id: string): Promise<{ bytes: ArrayBuffer; mask: LabelMask | null }> {
+    this.#runner?.setOpenPhoto(id);
+    const bytes = await this.#openStore().photos.bytes(id);
+    if (!bytes) {
+      const error = new Error(`the browser no longer holds the bytes of photo ${id}`);
+      throw Object.assign(error, { name: 'PhotoBytesMissing' });
+    }
+    return { bytes, mask: await this.mask(id) };
+  }
+
+  async mask(id: string): Promise<LabelMask | null> {
+    const stored = await this.#storedMask(id);
+    if (stored || !this.#isMeasured(id)) return stored;
+    // the figure is there and its mask may be on its way into the store, in this tab or another
+    await this.#runner?.settled(id);
+    const late = (await this.#storedMask(id)) ?? (await this.#storedMaskSoon(id));
+    if (late || !this.#isMeasured(id)) return late;
+    await this.retry([id]);
+    return null;
+  }
+
+  /** Whether there is a figure and nothing under way that would replace it. */
+  #isMeasured(id: string): boolean {
+    const photo = this.photos.get().find((one) => one.id === id);
+    return photo?.figure != null && photo.work === null;
+  }
+
+  async #storedMask(id: string): Promise<LabelMask | null> {
+    const figureId = this.photos.get().find((one) => one.id === id)?.figure?.id;
+    const kept = figureId && this.#masks.get(figureId);
+    if (kept) return kept;
+    const record = await this.#openStore().photos.automaticMask(id);
+    const mask = record && (await inflateMask(record));
+    if (mask) this.#keepMask(record.figureId, mask);
+    return mask;
+  }
+
+  async #storedMaskSoon(id: string): Promise<LabelMask | null> {
+    const figure = this.photos.get().find((one) => one.id === id)?.figure;
+    const age = this.#parts.now().getTime() - Date.parse(figure?.measuredAt ?? '');
+    if (!(age < MASK_DELAY_MS)) return null;
+    await new Promise((resolve) => setTimeout(resolve, MASK_DELAY_MS));
+    return this.#storedMask(id);
+  }
+
+  #keepMask(figureId: string, mask: LabelMask): void {
+    this.#masks.delete(figureId);
+    this.#masks.set(figureId, mask);
+    for (const oldest of [...this.#masks.keys()].slice(0, -MASKS_IN_MEMORY)) this.#masks.delete(oldest);
+  }
+
+  async thumbnail(id: string): Promise<Blob | null> {
+    const record = await this.#openStore().photos.thumbnail(id);
+    return record && new Blob([record.jpeg], { type: 'image/jpeg' });
+  }
+
+  async cancelAll(): Promise<void> {
+    this.#settle(await this.#openStore().jobs.cancelAll());
+  }
+
+  async pause(): Promise<void> {
+    this.#settle(await this.#openStore().settings.set('measuring-paused', true));
+  }
+
+  async resume(): Promise<void> {
+    this.#settle(await this.#openStore().settings.set('measuring-paused', false));
+    this.#goOn();
+  }
+
+  async retry(ids: readonly string[]): Promise<void> {
+    this.#settle(await this.#openStore().jobs.enqueue(ids));
+    this.#goOn();
+  }
+
+  exportRaw(): Promise<Blob> {
+    return this.#store ? this.#store.exportRaw() : this.#parts.exportRaw();
+  }
+
+  async close(): Promise<void> {
+    for (const end of this.#closing.splice(0).reverse()) await end();
+  }
+}
+
+function addProblemOf(problem: Extract<Written<never>, { written: false }>['problem']): AddProblem {
+  if (problem.code === 'quota-exceeded') return { code: 'storage-full' };
+  return { code: 'storage-failed', detail: problem.code === 'write-failed' ? problem.detail : problem.code };
 }

@@ -15,6 +15,8 @@ export interface Progress {
   readonly failed: number;
   readonly running: number;
   readonly paused: boolean;
+  /** Measuring cannot go on for any photo; `resume` or `retry` tries again. */
+  readonly trouble: { readonly code: 'no-workers'; readonly detail: string } | null;
 }
 
 /** How the database is. Only in `ready` and `full` is there anything to show. */
@@ -79,6 +81,8 @@ export interface Session {
   /**
    * What a screen needs to show one photo, and moves its measuring to the front.
    * `mask` is null until there is one: ask again with `mask` when the photo's `work` has become null.
+   *
+   * @throws Error named PhotoBytesMissing if the browser has lost the photo's bytes
    */
   openPhoto(id: string): Promise<{ bytes: ArrayBuffer; mask: LabelMask | null }>;
   /** The mask alone, e.g. after a new measurement. Made again if the cache was dropped: then null for the moment. */

@@ -1,0 +1,48 @@
+import { inspectPhotoFile } from '../../core/photo-file/inspectPhotoFile.ts';
+import type { PhotoFileInfo } from '../../core/photo-file/photoFileInfo.ts';
+import { plotAndDateFromName } from '../../core/photo-file/plotAndDateFromName.ts';
+import type { NewPhoto } from '../../storage/photoStore.ts';
+import type { AddProblem } from './session.ts';
+
+export type ReadPhoto =
+  | { readonly ok: true; readonly photo: NewPhoto }
+  | { readonly ok: false; readonly problem: AddProblem };
+
+/**
+ * Reads a file wholly, so that it may be moved afterwards, and looks at its head: what is no photo is refused here.
+ *
+ * @param settled what is known of the photo beside its file
+ */
+export async function readPhotoFile(
+  file: File,
+  settled: Pick<NewPhoto, 'frame' | 'neutral'> = { frame: null, neutral: null },
+): Promise<ReadPhoto> {
+  let bytes: ArrayBuffer;
+  try {
+    bytes = await file.arrayBuffer();
+  } catch (error) {
+    return { ok: false, problem: { code: 'file-unreadable', detail: (error as Error).message } };
+  }
+  const inspection = inspectPhotoFile(new Uint8Array(bytes));
+  if (!inspection.ok) return inspection;
+  const { plot, ratingDate } = plotAndDateFromName(file.name);
+  const namedBy = plot === null && ratingDate === null ? null : 'file-name';
+  const sha256 = hexOf(await crypto.subtle.digest('SHA-256', bytes));
+  const size = uprightSize(inspection.info);
+  return {
+    ok: true,
+    photo: { name: file.name, bytes, sha256, plot, ratingDate, namedBy, ...size, ...settled },
+  };
+}
+
+const hexOf = (digest: ArrayBuffer) =>
+  Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, '0')).join('');
+
+function uprightSize({ kind, storedWidthPx, storedHeightPx, orientation }: PhotoFileInfo) {
+  // how a HEIC is turned is known only to its decoder
+  if (kind === 'heic') return { widthPx: null, heightPx: null };
+  const turned = orientation >= 5;
+  return turned
+    ? { widthPx: storedHeightPx, heightPx: storedWidthPx }
+    : { widthPx: storedWidthPx, heightPx: storedHeightPx };
+}

@@ -1,0 +1,49 @@
+import type { Database } from '../../storage/database.ts';
+import { exportDatabase } from '../../storage/exportDatabase.ts';
+import { type IndexedDatabaseOptions, openIndexedDatabase } from '../../storage/indexedDatabase.ts';
+import { browserTabChannel, type TabChannel } from '../../storage/tabChannel.ts';
+import type { MeasureWorker } from '../measuring/measureWorker.ts';
+import type { Locks } from '../measuring/measuringRight.ts';
+import { deviceFacts, poolSize } from '../measuring/poolSize.ts';
+import { startMeasureWorker } from '../measuring/startMeasureWorker.ts';
+import type { SamplePhoto } from './samplePhotos.ts';
+import type { PresenceLocks } from './tabPresence.ts';
+
+/** What a session is made of. */
+export interface SessionParts {
+  /** Names the database, the channel and the locks. @default "swardbook" */
+  readonly projectName: string;
+  /** Browsers offer hashes and locks only to pages opened over https or from localhost. */
+  readonly secureContext: boolean;
+  openDatabase(handlers: Pick<IndexedDatabaseOptions, 'onBlocked' | 'onTakenOver'>): Promise<Database>;
+  /** Works on a database that cannot be opened, too. */
+  exportRaw(): Promise<Blob>;
+  openChannel(): TabChannel;
+  readonly locks: Locks & PresenceLocks;
+  /** The browser's keeper of quotas; null where it has none. */
+  readonly storageManager: Pick<StorageManager, 'persist' | 'persisted' | 'estimate'> | null;
+  startWorker(): MeasureWorker;
+  readonly poolSize: number;
+  loadSamplePhotos(): Promise<readonly SamplePhoto[]>;
+  readonly now: () => Date;
+  readonly newId: () => string;
+}
+
+/** The browser's own parts. */
+export function browserParts(projectName = 'swardbook'): SessionParts {
+  return {
+    projectName,
+    secureContext: globalThis.isSecureContext,
+    openDatabase: (handlers) =>
+      openIndexedDatabase({ name: projectName, indexedDB, IDBKeyRange, ...handlers }),
+    exportRaw: () => exportDatabase(indexedDB, projectName),
+    openChannel: () => browserTabChannel(projectName),
+    locks: navigator.locks as Locks & PresenceLocks,
+    storageManager: navigator.storage ?? null,
+    startWorker: startMeasureWorker,
+    poolSize: poolSize(deviceFacts()),
+    loadSamplePhotos: async () => (await import('./samplePhotos.ts')).samplePhotos,
+    now: () => new Date(),
+    newId: () => crypto.randomUUID(),
+  };
+}

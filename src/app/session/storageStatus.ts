@@ -1,0 +1,91 @@
+import { storageReasons } from '../../core/text/storage.ts';
+import { NewerDatabase } from '../../storage/indexedDatabase.ts';
+import { CURRENT_VERSION } from '../../storage/schemaVersions.ts';
+import type { StorageProblem } from '../../storage/storageProblem.ts';
+import type { Observable } from './observable.ts';
+import { ObservableValue } from './observable.ts';
+import type { StorageState } from './session.ts';
+import type { SessionParts } from './sessionParts.ts';
+
+type Ready = Extract<StorageState, { state: 'ready' }>;
+
+/** Follows how the database is, from what befalls it. */
+export class StorageStatus {
+  readonly #observable = new ObservableValue<StorageState>({ state: 'opening' });
+  readonly #estimate: () => Promise<StorageEstimate>;
+  #ready: Ready = {
+    state: 'ready',
+    persisted: false,
+    otherTabs: 0,
+    savedAt: null,
+    decoder: 'unknown',
+    unreadableRecords: 0,
+  };
+
+  constructor(storageManager: SessionParts['storageManager']) {
+    this.#estimate = async () => (await storageManager?.estimate()) ?? {};
+  }
+
+  get observable(): Observable<StorageState> {
+    return this.#observable;
+  }
+
+  /** The database can be used, or can be used again. A database that a newer version took over stays lost. */
+  opened(): void {
+    if (this.#observable.get().state !== 'newer') this.#observable.set(this.#ready);
+  }
+
+  blocked(): void {
+    this.#observable.set({ state: 'blocked' });
+  }
+
+  newer(storedVersion: number): void {
+    this.#observable.set({ state: 'newer', storedVersion, knownVersion: CURRENT_VERSION });
+  }
+
+  insecure(): void {
+    this.#observable.set({ state: 'failed', reason: storageReasons.insecureContext });
+  }
+
+  /** The database could not be opened or read. */
+  failed(error: unknown): void {
+    if (error instanceof NewerDatabase) this.newer(error.storedVersion);
+    else this.#fail(error instanceof Error ? error.message : String(error));
+  }
+
+  /** A write was not stored. */
+  notWritten(problem: StorageProblem): void {
+    switch (problem.code) {
+      case 'quota-exceeded':
+        void this.#full();
+        break;
+      case 'database-closed':
+        this.#fail(problem.code);
+        break;
+      case 'write-failed':
+        this.#fail(problem.detail);
+        break;
+    }
+  }
+
+  /** Changes what is said of a database that works. */
+  note(facts: Partial<Omit<Ready, 'state'>>): void {
+    const keys = Object.keys(facts) as (keyof typeof facts)[];
+    if (keys.every((key) => facts[key] === this.#ready[key])) return;
+    this.#ready = { ...this.#ready, ...facts };
+    if (this.#observable.get().state === 'ready') this.#observable.set(this.#ready);
+  }
+
+  #fail(reason: string): void {
+    // what a newer version took over fails in many ways, and only the first of them matters
+    if (this.#observable.get().state !== 'newer') this.#observable.set({ state: 'failed', reason });
+  }
+
+  async #full(): Promise<void> {
+    this.#observable.set({ state: 'full', usedBytes: null, quotaBytes: null });
+    const { usage = null, quota = null } = await this.#estimate();
+    if (this.#observable.get().state === 'full') {
+      this.#observable.set({ state: 'full', usedBytes: usage, quotaBytes: quota });
+    }
+  }
+}
