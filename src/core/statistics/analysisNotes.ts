@@ -43,6 +43,8 @@ export function analysisNotes(
   if (context.treatmentP !== null && context.treatmentP >= analysis.alpha) {
     notes.push(note('letters-withheld', { p: context.treatmentP, alpha: analysis.alpha }));
   }
+  const unknown = analysis.contrasts.filter(({ estimate }) => estimate === null).map(({ name }) => name);
+  if (unknown.length > 0) notes.push(note('contrast-without-plots', { contrasts: unknown }));
   if (context.control === null) notes.push(note('control-not-named'));
   else if (!names.includes(context.control)) {
     notes.push(note('control-missing', { control: context.control, treatments: names }));

@@ -26,7 +26,9 @@ export interface PlannedContrastEstimate {
 /**
  * Estimates planned contrasts, each by its own t test with no adjustment for their number.
  *
- * @throws RangeError when a weight names an unknown treatment, weights do not add to zero, or all are zero
+ * A contrast with a treatment that has no plots here is null.
+ *
+ * @throws RangeError when weights do not add to zero or all are zero
  */
 export function estimateContrasts(
   contrasts: readonly PlannedContrast[],
@@ -39,13 +41,16 @@ export function estimateContrasts(
   },
 ): PlannedContrastEstimate[] {
   const { fit, names, functions, meanSquareError, alpha } = input;
-  return contrasts.map(({ name, weights }) => {
-    checkContrast(name, weights, names);
+  return contrasts.map((contrast) => {
+    const { name, weights } = contrast;
+    const empty = { name, estimate: null, standardError: null, t: null, p: null, low: null, high: null };
+    const problem = contrastProblem(contrast, names);
+    if (problem?.code === 'unknown-treatment') return empty;
+    if (problem) throw new RangeError(`contrast ${name}: ${problem.code}`);
     const f = names.reduce<EstimableFunction>(
       (sum, treatment, index) => plus(sum, functions[index]!, weights[treatment] ?? 0),
       scaled(functions[0]!, 0),
     );
-    const empty = { name, estimate: null, standardError: null, t: null, p: null, low: null, high: null };
     if (!isEstimable(f)) return empty;
     const estimate = fit.estimate(f);
     if (!meanSquareError) return { ...empty, estimate };
@@ -58,21 +63,24 @@ export function estimateContrasts(
   });
 }
 
-function checkContrast(
-  name: string,
-  weights: Readonly<Record<string, number>>,
-  names: readonly string[],
-): void {
+/** What makes a contrast impossible. */
+export type ContrastProblem =
+  | { readonly code: 'unknown-treatment'; readonly name: string; readonly treatment: string }
+  | { readonly code: 'no-weights'; readonly name: string }
+  | { readonly code: 'weights-do-not-cancel'; readonly name: string; readonly sum: number };
+
+/** Why a contrast cannot be estimated, or null; `treatments` are all of the trial. */
+export function contrastProblem(
+  { name, weights }: PlannedContrast,
+  treatments: readonly string[],
+): ContrastProblem | null {
   const entries = Object.entries(weights);
-  const unknown = entries.find(([treatment]) => !names.includes(treatment));
-  if (unknown) {
-    throw new RangeError(`contrast ${name}: no treatment ${unknown[0]}; there are ${names.join(', ')}`);
-  }
+  const unknown = entries.find(([treatment]) => !treatments.includes(treatment));
+  if (unknown) return { code: 'unknown-treatment', name, treatment: unknown[0] };
   const sum = entries.reduce((total, [, weight]) => total + weight, 0);
   const size = entries.reduce((total, [, weight]) => total + Math.abs(weight), 0);
-  if (!(size > 0)) throw new RangeError(`contrast ${name}: all weights are zero`);
-  if (!(Math.abs(sum) <= 1e-9 * size))
-    throw new RangeError(`contrast ${name}: weights must add to 0, they add to ${sum}`);
+  if (!(size > 0)) return { code: 'no-weights', name };
+  return Math.abs(sum) <= 1e-9 * size ? null : { code: 'weights-do-not-cancel', name, sum };
 }
 
 function plus(a: EstimableFunction, b: EstimableFunction, weight: number): EstimableFunction {

@@ -1,4 +1,4 @@
-import { daysBetween } from './calendarDay.ts';
+import { daysBetween } from '../trial/calendarDay.ts';
 import { type Note, note } from './note.ts';
 import { compareNames } from './plotObservation.ts';
 

@@ -1,6 +1,6 @@
+import { dayNumber } from '../trial/calendarDay.ts';
 import { groundFactors } from './analysisModel.ts';
 import { type AreaUnderCurve, areaUnderCurve } from './areaUnderCurve.ts';
-import { dayNumber } from './calendarDay.ts';
 import { levelsOf } from './linearModel/modelTerm.ts';
 import type { MixedModelFit } from './mixedModel/mixedModel.ts';
 import { fitMixedModel } from './mixedModel/mixedModel.ts';
@@ -8,6 +8,7 @@ import type { MixedModelData } from './mixedModel/residualLikelihood.ts';
 import { type Note, note } from './note.ts';
 import { compareNames, type PlotObservation, type TrialDesign } from './plotObservation.ts';
 import { type PlotSeries, type SplitPlotInTime, splitPlotInTime } from './splitPlotInTime.ts';
+import { applyTransform } from './transforms.ts';
 import { type AnalysisOptions, analyseTreatments, type TreatmentAnalysis } from './treatmentAnalysis.ts';
 
 /** A plot on a rating date. */
@@ -62,6 +63,8 @@ const LARGEST_HYPOTHESIS = 400;
 /**
  * Compares treatments over several rating dates of the same plots.
  *
+ * A transformation is applied to single ratings for the tests over dates, and to the area after it is taken.
+ *
  * @param observations one for each plot and date; subsamples averaged
  * @returns null with fewer than 2 dates
  */
@@ -88,11 +91,19 @@ export function analyseOverDates(
   let mixedModel: OverDatesAnalysis['mixedModel'] = null;
   if (treatments.length < 2) notes.push(note('one-treatment', { treatment: treatments[0]! }));
   else if (incomplete.length === 0) {
-    splitPlot = splitPlotInTime(series, options.design);
+    const transformed = series.map(({ plot, values }) => ({
+      plot,
+      values: values.map((value) => applyTransform(options.transform ?? 'none', value)),
+    }));
+    splitPlot = splitPlotInTime(transformed, options.design);
     if (splitPlot.withinPlots.every(({ f }) => f === null)) notes.push(note('zero-error-variance'));
   } else {
     notes.push(note('incomplete-plots', { plots: incomplete, dates: dates.length }));
-    const found = analyseMixed(observations, dates, options.design);
+    const transformed = observations.map((observation) => ({
+      ...observation,
+      value: applyTransform(options.transform ?? 'none', observation.value),
+    }));
+    const found = analyseMixed(transformed, dates, options.design);
     mixedModel = found.result;
     notes.push(...found.notes);
   }
@@ -107,11 +118,7 @@ function analyseArea(
   dates: readonly string[],
   options: AnalysisOptions,
 ): OverDatesAnalysis['area'] {
-  const days = dates.map((date) => {
-    const day = dayNumber(date);
-    if (day === null) throw new RangeError(`rating date must be YYYY-MM-DD, got ${date}`);
-    return day;
-  });
+  const days = dates.map(dayNumber);
   const areas = series.map(({ plot, values }) => ({ plot, found: areaUnderCurve(days, values) as Measured }));
   return {
     unit: 'mean over time',

@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest';
 import { areaUnderCurve } from '../../../src/core/statistics/areaUnderCurve.ts';
-import { dayNumber, daysBetween } from '../../../src/core/statistics/calendarDay.ts';
 import { hendersonTilton, percentControl, schneiderOrelli } from '../../../src/core/statistics/efficacy.ts';
 import { lengthOfControl } from '../../../src/core/statistics/lengthOfControl.ts';
 import { percentControlTable } from '../../../src/core/statistics/percentControlTable.ts';
@@ -196,11 +195,4 @@ describe('length of control', () => {
     expect(table.treatments).toEqual([]);
     expect(table.notes[0]).toMatchObject({ code: 'threshold-not-reached', values: { highest: 40 } });
   });
-});
-
-test('calendar days know leap years and no time zone', () => {
-  expect(dayNumber('2027-02-29')).toBeNull();
-  expect(dayNumber('2028-02-29')).not.toBeNull();
-  expect(dayNumber('2027-3-1')).toBeNull();
-  expect(daysBetween('2027-03-08', '2028-03-08')).toBe(366);
 });
