@@ -1,4 +1,4 @@
-import { isCalendarDay } from '../photo-file/calendarDay.ts';
+import { isCalendarDay } from '../trial/calendarDay.ts';
 import { readCsv, writeCsv } from './csv.ts';
 
 /** How a figure came about. `adjusted` is corrected for the mask's errors, `visual` rated by eye. */

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { PlotFrame } from '../geometry/plotFrame.ts';
 import { type PhotoPoint, photoPoint, type Quadrilateral } from '../geometry/points.ts';
-import { isCalendarDay } from '../photo-file/calendarDay.ts';
+import { isCalendarDay } from '../trial/calendarDay.ts';
 import type { CoverClass } from '../trial/coverClass.ts';
 import { DEFAULT_CLASSES } from '../trial/defaultClasses.ts';
 import { coverClassesFromIds } from './coverClassesFromIds.ts';

@@ -1,4 +1,4 @@
-import { isCalendarDay } from './calendarDay.ts';
+import { isCalendarDay } from '../trial/calendarDay.ts';
 
 export interface PlotAndDate {
   readonly plot: string | null;

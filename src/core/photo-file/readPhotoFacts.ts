@@ -1,6 +1,6 @@
 import ExifReader from 'exifreader';
+import { isCalendarDay } from '../trial/calendarDay.ts';
 import { viewOf } from './bytes.ts';
-import { isCalendarDay } from './calendarDay.ts';
 
 /** What the camera noted in a photo; every fact is null where it noted none or nonsense. */
 export interface PhotoFacts {

@@ -1,7 +1,20 @@
 import { expect, test } from 'vitest';
 import type { Orientation } from '../../../src/core/photo-file/exifOrientation.ts';
 import { turnUpright } from '../../../src/core/photo-file/finishRaster.ts';
-import reference from '../../reference-values/exif.json' with { type: 'json' };
+import { referenceValues } from '../../support/referenceValues.ts';
+
+interface ExifReference {
+  orientation: {
+    value: number;
+    to_show: string;
+    stored_size: number[];
+    shown_size: number[];
+    stored_pixel_1_0_is_shown_at: number[];
+    stored_pixel_3_2_is_shown_at: number[];
+  }[];
+}
+
+const reference = referenceValues<ExifReference>('exif.json');
 
 test.each(reference.orientation)('orientation $value: $to_show', (example) => {
   const [widthPx, heightPx] = example.stored_size as [number, number];

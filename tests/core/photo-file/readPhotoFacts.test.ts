@@ -1,8 +1,14 @@
 import sharp from 'sharp';
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import { readPhotoFacts } from '../../../src/core/photo-file/readPhotoFacts.ts';
-import reference from '../../reference-values/exif.json' with { type: 'json' };
+import { referenceValues } from '../../support/referenceValues.ts';
 import { colourfulPicture } from '../../support/testPictures.ts';
+
+interface ExifReference {
+  time_examples: { DateTimeOriginal: string; local_date: string | null }[];
+}
+
+const reference = referenceValues<ExifReference>('exif.json');
 
 /** A JPEG whose camera wrote this time; sharp writes EXIF through libexif. */
 const photoTakenAt = (time: string, more: Record<string, string> = {}) =>
