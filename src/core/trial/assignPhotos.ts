@@ -15,6 +15,11 @@ export interface AssignmentPlan {
   /** Days on which the trial is rated; photos of other days are held. */
   readonly ratingDates: readonly CalendarDay[];
   readonly fileNamePatterns: readonly string[];
+  /**
+   * The user says that plots were walked in this order with a photo at each place. Without it the order only fills in between
+   * photos that say their plot; with it a whole walk without a label is believed if numbers and times fit.
+   */
+  readonly orderTrusted: boolean;
   /** The day the user names for photos that say none themselves; null if the user names none. */
   readonly dateOfUndated: CalendarDay | null;
   /** Photos that are in the trial already. */
@@ -49,6 +54,7 @@ export type AssignmentReason =
       readonly code: 'order-unclear';
       readonly likely: readonly { readonly plot: string; readonly probability: number }[];
     }
+  | { readonly code: 'order-not-confirmed' }
   | { readonly code: 'names-against-times' }
   | { readonly code: 'nothing-to-go-by' }
   | { readonly code: 'likely-no-plot' }
@@ -76,9 +82,13 @@ export interface PhotoAssignment {
   readonly reasons: readonly AssignmentReason[];
 }
 
-/** From this probability on a plot is certain: one in a hundred with a label or name to it, one in two hundred by order alone. */
-const CERTAIN_WITH_EVIDENCE = 0.99;
+/**
+ * From these probabilities on a plot is certain: with a label or name to it; by order between photos that say their plots; and
+ * by order alone, on a walk the user vouches for, where nothing in the photos could bear it out.
+ */
+const CERTAIN_WITH_EVIDENCE = 0.95;
 const CERTAIN_BY_ORDER = 0.995;
+const CERTAIN_BY_TRUSTED_ORDER = 0.97;
 /** A doubtful photo shows a plot from this probability on. */
 const WORTH_SHOWING = 0.2;
 const OTHER_PLOTS_SHOWN = 3;
@@ -120,8 +130,12 @@ function originalOf(photos: readonly PhotoToAssign[], there: readonly PlacedPhot
   const byHash = new Map(
     there.flatMap(({ sha256, photo }) => (sha256 === null ? [] : [[sha256, photo] as const])),
   );
+  // The shortest name is the likeliest to be the camera's own: copies get something added.
+  const inNameOrder = [...photos].sort(
+    (a, b) => a.fileName.length - b.fileName.length || (a.fileName < b.fileName ? -1 : 1),
+  );
   const originals = new Map<string, string>();
-  for (const { photo, sha256 } of photos) {
+  for (const { photo, sha256 } of inNameOrder) {
     if (sha256 === null) continue;
     const original = byHash.get(sha256);
     if (original === undefined) byHash.set(sha256, photo);
@@ -142,7 +156,9 @@ function copyOf(
     const { plot, place, ratingDate } = placed;
     return { photo, plot, place, ratingDate, certainty: 'double', probability: 1, reasons: [same] };
   }
-  return { ...found.get(original)!, photo, certainty: 'double', reasons: [same] };
+  const first = found.get(original)!;
+  const certainty = first.certainty === 'doubtful' ? 'doubtful' : 'double';
+  return { ...first, photo, certainty, reasons: [same] };
 }
 
 function ofSequence(sequence: PhotoSequence, plan: AssignmentPlan, ordered = true): PhotoAssignment[] {
@@ -197,7 +213,7 @@ function decide(
     hold({ code: 'label-against-file-name', label: labelled[0]!, fileName: named });
   }
   for (const problem of photo.labelProblems) hold({ code: 'label-trouble', problem });
-  if (said === null && photo.nameProblem && photo.nameProblem.code !== 'name-fits-no-pattern') {
+  if (said === null && photo.nameProblem && isTrouble(photo.nameProblem)) {
     hold({ code: 'file-name-trouble', problem: photo.nameProblem });
   }
 
@@ -208,8 +224,10 @@ function decide(
       if (useOrder && !held) hold({ code: 'order-says-otherwise', said, likelier });
       held = true;
     }
-  } else if (best.probability >= CERTAIN_BY_ORDER) {
+  } else if (best.probability >= enoughByOrder(sequence.photos, plan)) {
     reasons.push({ code: 'by-walking-order', position: index + 1, of: sequence.photos.length });
+    if (!plan.orderTrusted && !liesBetweenKnown(sequence.photos, index))
+      hold({ code: 'order-not-confirmed' });
   } else if (!useOrder) {
     hold({ code: sequence.inStep ? 'nothing-to-go-by' : 'names-against-times' });
   } else if (noPlot > best.probability) {
@@ -223,7 +241,7 @@ function decide(
   if (shown && shown.placeProbability < CERTAIN_WITH_EVIDENCE * shown.probability && !held) {
     hold({ code: 'place-unclear', places: placesPerPlot });
   }
-  const dated = dateOf(photo, sequence, plan);
+  const dated = dateOf(photo, index, sequence, plan);
   reasons.push(...dated.reasons);
   return {
     photo: photo.input.photo,
@@ -234,6 +252,27 @@ function decide(
     probability: shown?.probability ?? 0,
     reasons,
   };
+}
+
+const saysPlot = ({ labels, named }: PhotoEvidence) =>
+  labels.length > 0 || (named !== null && named.plot !== null);
+
+function enoughByOrder(photos: readonly PhotoEvidence[], { orderTrusted }: AssignmentPlan): number {
+  return orderTrusted && !photos.some(saysPlot) ? CERTAIN_BY_TRUSTED_ORDER : CERTAIN_BY_ORDER;
+}
+
+/** Whether photos before and after it say their plots themselves. */
+function liesBetweenKnown(photos: readonly PhotoEvidence[], index: number): boolean {
+  const known = photos.map(
+    ({ labels, named }) => labels.length > 0 || (named !== null && named.plot !== null),
+  );
+  return known.slice(0, index).includes(true) && known.slice(index + 1).includes(true);
+}
+
+/** A name that says a plot or a day which cannot be. One with a word where the plot would stand ("new") says nothing. */
+function isTrouble(problem: NameProblem): boolean {
+  if (problem.code === 'name-with-unknown-plot') return /\d/.test(problem.plot);
+  return problem.code === 'name-with-impossible-date';
 }
 
 interface RankedPlot {
@@ -268,7 +307,7 @@ function rankPlots(
   return top;
 }
 
-function dateOf(photo: PhotoEvidence, sequence: PhotoSequence, plan: AssignmentPlan) {
+function dateOf(photo: PhotoEvidence, index: number, sequence: PhotoSequence, plan: AssignmentPlan) {
   const reasons: AssignmentReason[] = [];
   const written = photo.input.captureTime;
   if (photo.captureTimeUnreadable) reasons.push({ code: 'capture-time-unreadable', written: written! });
@@ -284,7 +323,7 @@ function dateOf(photo: PhotoEvidence, sequence: PhotoSequence, plan: AssignmentP
     reasons.push({ code: 'dates-differ', dates });
     return { ratingDate: onList(dates[0]!, plan), held: true, reasons };
   }
-  const from = own[0] ?? borrowedDate(sequence, plan);
+  const from = own[0] ?? borrowedDate(index, sequence, plan);
   if (!from)
     return { ratingDate: null, held: true, reasons: [...reasons, { code: 'date-unknown' } as const] };
   const ratingDate = onList(from.date, plan);
@@ -301,12 +340,16 @@ function dateOf(photo: PhotoEvidence, sequence: PhotoSequence, plan: AssignmentP
 
 const onList = (date: CalendarDay, plan: AssignmentPlan) => (plan.ratingDates.includes(date) ? date : null);
 
-/** For a photo that says no date: its neighbours' day on the walk, else the day the user named. */
+/** For a photo that says no date: the day of dated photos before and after it on the walk, else the day the user named. */
 function borrowedDate(
-  { day }: PhotoSequence,
+  index: number,
+  { photos, day }: PhotoSequence,
   { dateOfUndated }: AssignmentPlan,
 ): { readonly source: DateSource; readonly date: CalendarDay } | null {
-  if (day !== null) return { source: 'neighbours', date: day };
+  const dated = photos.map(({ captureDay, nameDate }) => (captureDay ?? nameDate) !== null);
+  if (day !== null && dated.slice(0, index).includes(true) && dated.slice(index + 1).includes(true)) {
+    return { source: 'neighbours', date: day };
+  }
   return dateOfUndated === null ? null : { source: 'user', date: dateOfUndated };
 }
 

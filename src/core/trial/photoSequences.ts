@@ -17,6 +17,8 @@ export interface PhotoSequence {
 const SAME_CAMERA_NUMBERS = 20;
 /** An untimed photo is put between neighbours whose numbers are no further apart than this. */
 const NEIGHBOUR_NUMBERS = 50;
+/** Before the first and after the last timed photo, only so many numbers away. */
+const END_NUMBERS = 2;
 const FEWEST_FOR_A_CAMERA = 3;
 const SECONDS_PER_DAY = 86_400;
 
@@ -96,43 +98,55 @@ function sequence(
   return { photos, gapsS, day: captured?.captureDay ?? photos[0]!.nameDate, inStep };
 }
 
+/** Puts each untimed photo between the neighbours of its number, if that is in one sequence only. */
 function insertUntimed(sequences: readonly PhotoSequence[], untimed: readonly PhotoEvidence[]) {
-  const byPrefix = groupBy(
-    untimed.filter((photo) => photo.counter !== null && !namesPlot(photo)),
-    ({ counter }) => counter!.prefix,
-  );
-  const placed = new Set<PhotoEvidence>();
-  const filled = sequences.map((one): PhotoSequence => {
-    const waiting = byPrefix.get(one.photos[0]!.counter?.prefix ?? '') ?? [];
-    const counted =
-      one.inStep &&
-      one.photos.every(
-        ({ counter }) => counter !== null && counter.prefix === one.photos[0]!.counter!.prefix,
-      );
-    if (waiting.length === 0 || !counted || one.photos.some(namesPlot)) return one;
-    const numbers = one.photos.map(({ counter }) => counter!.number);
+  const places = untimed.map((photo) => {
+    const fits = sequences.flatMap((one, index) => {
+      const at = placeByNumber(photo, one);
+      return at === null ? [] : [{ index, at }];
+    });
+    return { photo, place: fits.length === 1 ? fits[0]! : null };
+  });
+  const filled = sequences.map((one, index): PhotoSequence => {
+    const here = places.filter(({ place }) => place?.index === index);
+    if (here.length === 0) return one;
     const photos: PhotoEvidence[] = [];
     const gapsS: (number | null)[] = [];
-    one.photos.forEach((photo, index) => {
-      const [before, here] = [numbers[index - 1], numbers[index]!];
-      const between =
-        before === undefined || here - before > NEIGHBOUR_NUMBERS
-          ? []
-          : waiting
-              .filter(({ counter }) => counter!.number > before && counter!.number < here)
-              .filter((candidate) => !placed.has(candidate))
-              .sort((a, b) => a.counter!.number - b.counter!.number);
-      for (const found of between) {
-        placed.add(found);
-        photos.push(found);
-        gapsS.push(null);
-      }
-      photos.push(photo);
-      gapsS.push(between.length > 0 ? null : one.gapsS[index]!);
+    const foundAt = (at: number) =>
+      here
+        .filter(({ place }) => place!.at === at)
+        .map((found) => found.photo)
+        .sort((a, b) => a.counter!.number - b.counter!.number);
+    one.photos.forEach((photo, at) => {
+      const before = foundAt(at);
+      photos.push(...before, photo);
+      gapsS.push(...before.map(() => null), before.length > 0 ? null : one.gapsS[at]!);
     });
+    const after = foundAt(one.photos.length);
+    photos.push(...after);
+    gapsS.push(...after.map(() => null));
     return { ...one, photos, gapsS };
   });
-  return { filled, left: untimed.filter((photo) => !placed.has(photo)) };
+  return { filled, left: places.filter(({ place }) => place === null).map(({ photo }) => photo) };
+}
+
+/**
+ * Index before which an untimed photo belongs in a sequence whose names count up; null if it does not. At either end only
+ * the next numbers count.
+ */
+function placeByNumber(photo: PhotoEvidence, { photos, inStep }: PhotoSequence): number | null {
+  const { counter } = photo;
+  if (!counter || !inStep || namesPlot(photo) || photos.some(namesPlot)) return null;
+  if (photos.some((one) => one.counter?.prefix !== counter.prefix)) return null;
+  const numbers = photos.map((one) => one.counter!.number);
+  const at = numbers.findIndex((number) => number > counter.number);
+  if (at === 0) return numbers[0]! - counter.number <= END_NUMBERS ? 0 : null;
+  if (at < 0) {
+    const past = counter.number - numbers.at(-1)!;
+    return past >= 1 && past <= END_NUMBERS ? numbers.length : null;
+  }
+  const [before, after] = [numbers[at - 1]!, numbers[at]!];
+  return before < counter.number && after - before <= NEIGHBOUR_NUMBERS ? at : null;
 }
 
 /** By the numbers in them where the rest is alike, else by code point: no locale takes part. */
