@@ -7,7 +7,7 @@ import { projectFolder } from './install.mjs';
 const SOURCES = ['src/core', 'src/cli', 'src/kernels', 'src/vision', 'package-lock.json'];
 const CACHE = join(projectFolder, 'node_modules', '.cache', 'swardbook');
 /** Bundles of earlier sources that stay, since a run may still start threads from them. */
-const KEPT = 3;
+const KEPT = 5;
 
 /**
  * Bundles into a folder named after the sources' state, so that two commands at once do not disturb each other.

@@ -15,7 +15,7 @@ export interface HostileFile {
   readonly expected: PhotoProblem['code'] | 'decodes' | 'fails' | 'either';
 }
 
-/** Some sixty hostile files, the same on every call with the same version of sharp. */
+/** Some ninety hostile files, the same on every call with the same version of sharp; no two names differ by ending alone. */
 export async function hostileFiles(): Promise<HostileFile[]> {
   const random = seededRandom(20270412);
   const between = (low: number, high: number) => Math.floor(low + random() * (high - low));
@@ -45,14 +45,15 @@ export async function hostileFiles(): Promise<HostileFile[]> {
     add(`cut-progressive-${i}.jpg`, progressive.subarray(0, between(4, progressive.length - 2)), 'truncated');
   }
   for (let i = 0; i < 4; i += 1)
-    add(`cut-${i}.png`, png.subarray(0, between(9, png.length - 5)), 'truncated');
+    add(`cut-png-${i}.png`, png.subarray(0, between(9, png.length - 5)), 'truncated');
   for (let i = 0; i < 2; i += 1)
-    add(`cut-${i}.webp`, webp.subarray(0, between(13, webp.length)), 'truncated');
+    add(`cut-webp-${i}.webp`, webp.subarray(0, between(13, webp.length)), 'truncated');
 
   // flipped bytes
   for (let i = 0; i < 8; i += 1) add(`flipped-${i}.jpg`, flipped(jpeg, between(1, 6), random, 2), 'either');
-  for (let i = 0; i < 4; i += 1) add(`flipped-${i}.png`, flipped(png, between(1, 4), random, 8), 'fails');
-  for (let i = 0; i < 3; i += 1) add(`flipped-${i}.webp`, flipped(webp, between(1, 4), random, 30), 'either');
+  for (let i = 0; i < 4; i += 1) add(`flipped-png-${i}.png`, flipped(png, between(1, 4), random, 8), 'fails');
+  for (let i = 0; i < 3; i += 1)
+    add(`flipped-webp-${i}.webp`, flipped(webp, between(1, 4), random, 30), 'either');
 
   // sizes that lie
   add('200-megapixels.jpg', jpegOfSize(jpeg, 20_000, 10_000), 'too-large');
@@ -67,7 +68,7 @@ export async function hostileFiles(): Promise<HostileFile[]> {
 
   // colours
   add('grey.jpg', await colourfulPicture(90, 70).toColourspace('b-w').jpeg().toBuffer(), 'greyscale');
-  add('grey.png', await colourfulPicture(90, 70).toColourspace('b-w').png().toBuffer(), 'greyscale');
+  add('grey-png.png', await colourfulPicture(90, 70).toColourspace('b-w').png().toBuffer(), 'greyscale');
   add('print.jpg', await colourfulPicture(90, 70).toColourspace('cmyk').jpeg().toBuffer(), 'cmyk');
   add('16-bits.png', await sixteenBits(90, 70).png().toBuffer(), 'decodes');
   add('palette.png', palette, 'decodes');

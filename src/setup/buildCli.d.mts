@@ -1,0 +1,1 @@
+export declare function buildCli(): Promise<string>;
