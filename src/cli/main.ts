@@ -1,5 +1,7 @@
 import { Command, CommanderError } from 'commander';
 import { cli } from '../core/text/cli.ts';
+import { addAdjustCommand } from './adjust.ts';
+import { addCompareCommand } from './compare.ts';
 import { addMeasureCommand } from './measure.ts';
 import { UsageError } from './usageError.ts';
 
@@ -11,6 +13,8 @@ const program = new Command('swardbook')
   .exitOverride()
   .showHelpAfterError('(--help lists what there is)');
 addMeasureCommand(program);
+addCompareCommand(program);
+addAdjustCommand(program);
 
 // whoever reads the table may stop reading, as `head` does
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
