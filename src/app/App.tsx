@@ -1,4 +1,4 @@
-import { useCallback, useMemo, useRef, useState } from 'react';
+import { lazy, Suspense, useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { Redirect, Route, Switch, useLocation } from 'wouter';
 import { app } from '../core/text/app.ts';
 import styles from './App.module.css';
@@ -13,10 +13,14 @@ import { StorageNotices } from './components/StorageNotices.tsx';
 import { useChromeHeight } from './components/useChromeHeight.ts';
 import { useScrollMemory } from './components/useScrollMemory.ts';
 import type { Theme } from './components/useTheme.ts';
-import { CoverScreen } from './screens/cover/CoverScreen.tsx';
-import { PhotosScreen } from './screens/photos/PhotosScreen.tsx';
 import { StartScreen } from './screens/start/StartScreen.tsx';
 import { useObservable, useSession } from './session/useSession.tsx';
+
+// not part of the first load: a new user needs the start screen first
+const loadPhotos = () => import('./screens/photos/PhotosScreen.tsx');
+const loadCover = () => import('./screens/cover/CoverScreen.tsx');
+const PhotosScreen = lazy(async () => ({ default: (await loadPhotos()).PhotosScreen }));
+const CoverScreen = lazy(async () => ({ default: (await loadCover()).CoverScreen }));
 
 interface AppProps {
   readonly theme: Theme;
@@ -74,9 +78,16 @@ export function App(props: AppProps) {
   useCommands(commands, 'everywhere');
   useChromeHeight(chrome);
   useScrollMemory(isList);
+  useEffect(() => {
+    const fetchScreens = () => void Promise.all([loadPhotos(), loadCover()]);
+    const timer = setTimeout(fetchScreens, IDLE_AFTER_MS);
+    return () => clearTimeout(timer);
+  }, []);
   const onOpen = useCallback((id: string) => setLastOpen(id), []);
 
-  const usable = storage.state === 'ready' || storage.state === 'full';
+  // what was read before the store failed may still be looked at
+  const { state } = storage;
+  const usable = state === 'ready' || state === 'full' || (state === 'failed' && hasPhotos);
   return (
     <>
       <button type="button" className={styles.skip} onClick={skipToContent}>
@@ -88,22 +99,24 @@ export function App(props: AppProps) {
         <StorageNotices />
       </div>
       <main id="content" tabIndex={-1} className={styles.main}>
-        {storage.state === 'opening' && (
+        {state === 'opening' && (
           <p className={styles.opening} role="status">
             {app.storage.opening}
           </p>
         )}
         {usable &&
           (hasPhotos ? (
-            <Switch>
-              <Route path="/photos" component={PhotosScreen} />
-              <Route path="/cover/:id">
-                {({ id }: { id: string }) => <CoverScreen photoId={id} onOpen={onOpen} />}
-              </Route>
-              <Route>
-                <Redirect to="/photos" replace />
-              </Route>
-            </Switch>
+            <Suspense fallback={null}>
+              <Switch>
+                <Route path="/photos" component={PhotosScreen} />
+                <Route path="/cover/:id">
+                  {({ id }: { id: string }) => <CoverScreen photoId={id} onOpen={onOpen} />}
+                </Route>
+                <Route>
+                  <Redirect to="/photos" replace />
+                </Route>
+              </Switch>
+            </Suspense>
           ) : (
             <StartScreen />
           ))}
@@ -113,6 +126,9 @@ export function App(props: AppProps) {
     </>
   );
 }
+
+/** When the start screen has had its turn, the others are fetched, so that they are there without a network. */
+const IDLE_AFTER_MS = 1500;
 
 const isList = (path: string) => path === '/photos';
 

@@ -4,6 +4,7 @@ import type { Progress } from '../session/session.ts';
 import { useObservable, useSession } from '../session/useSession.tsx';
 import { Button } from './Button.tsx';
 import styles from './MeasuringStrip.module.css';
+import { Notice } from './Notice.tsx';
 
 const finished = ({ done, failed }: Progress) => done + failed;
 const isBusy = (progress: Progress) => finished(progress) < progress.total;
@@ -17,6 +18,12 @@ export function MeasuringStrip() {
   return (
     <>
       <Announcement progress={progress} />
+      {progress.trouble && (
+        <Notice kind="trouble">
+          <p>{app.measuring.trouble[progress.trouble.code](progress.trouble.detail)}</p>
+          <Button onClick={() => session.resume()}>{app.measuring.tryAgain}</Button>
+        </Notice>
+      )}
       {/* a single photo says on its own screen that it is being measured */}
       {busy && (total > 1 || paused) && (
         <section className={styles.strip} aria-label={app.measuring.label}>

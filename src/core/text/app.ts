@@ -136,6 +136,11 @@ export const app = {
     notMeasured: (count: number) =>
       `${photos(count)} ${count === 1 ? 'is' : 'are'} waiting without being measured.`,
     measureAll: 'Measure them',
+    trouble: {
+      'no-workers': (detail: string) =>
+        `This browser does not start the part of Swardbook that measures (${detail}). Reload the page; if that does not help, use a current Chrome, Edge, Firefox or Safari.`,
+    },
+    tryAgain: 'Try again',
   },
 
   cover: {
@@ -210,18 +215,19 @@ export const app = {
     done: 'Done',
     none: 'No frame marked: the whole photo is measured, edges and all.',
     marked: 'Inside the inner edge of the frame.',
-    hint: 'Drag the four corners onto the inner edge of the frame. Arrow keys move the chosen corner by one pixel, with Shift by ten.',
+    hint: 'Drag the four corners onto the inner edge of the frame.',
+    keyHint: 'Arrow keys move the chosen corner by one pixel, with Shift by ten.',
     corners: ['Top left', 'Top right', 'Bottom right', 'Bottom left'] as const,
     handle: (corner: string, x: number, y: number) =>
       `${corner} corner, across ${formatLength(x)}, down ${formatLength(y)}`,
-    across: 'across',
-    down: 'down',
+    across: 'Across',
+    down: 'Down',
     corner: 'Corner',
     pixels: 'px',
     within: (widthPx: number, heightPx: number) =>
       `Pixels of the photo, ${widthPx} across and ${heightPx} down, from its top left.`,
     failed: (reason: string) => `The area could not be stored: ${reason}`,
-    cornerField: (corner: string, direction: string) => `${corner}, ${direction} (px)`,
+    cornerField: (corner: string, direction: string) => `${corner}, ${direction.toLowerCase()} (px)`,
     size: 'Inner size of the frame',
     width: 'Width',
     height: 'Height',

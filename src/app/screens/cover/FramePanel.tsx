@@ -66,7 +66,9 @@ export function FramePanel({ frame, size, editing, editCommand, undoCommand }: F
       )}
       {editing && (
         <>
-          <p>{app.frame.hint}</p>
+          <p>
+            {app.frame.hint} <span className={styles.keys}>{app.frame.keyHint}</span>
+          </p>
           <table className={styles.corners}>
             <thead>
               <tr>

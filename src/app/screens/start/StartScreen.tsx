@@ -36,7 +36,7 @@ export function StartScreen() {
         </ul>
       </div>
       <figure className={styles.picture}>
-        <img src="./start.webp" alt={start.picture} width="880" height="880" />
+        <img src="./start.avif" alt={start.picture} width="720" height="720" />
         <figcaption>{start.pictureCaption}</figcaption>
       </figure>
     </div>

@@ -1,0 +1,25 @@
+import { defineConfig } from '@playwright/test';
+
+const PORT = 4187;
+/** The built page; `npm test` builds it before. Another build can be tested by naming its folder here. */
+const built = process.env.SWARDBOOK_DIST ?? 'dist';
+
+/** Whole tasks in a real browser, each in a profile of its own on disk. */
+export default defineConfig({
+  testDir: '.',
+  outputDir: '../../test-results',
+  fullyParallel: true,
+  workers: 2,
+  retries: 0,
+  timeout: 60_000,
+  expect: { timeout: 15_000 },
+  forbidOnly: true,
+  reporter: [['list'], ['../support/playwrightReporter.ts']],
+  use: { baseURL: `http://localhost:${PORT}/` },
+  webServer: {
+    command: `npx vite preview -c src/vite.config.ts --outDir "${built}" --port ${PORT} --strictPort --logLevel warn`,
+    cwd: '../..',
+    port: PORT,
+    reuseExistingServer: false,
+  },
+});
