@@ -9,6 +9,7 @@ import {
   GROUND_LIGHTNESS_FACTOR,
   GROUND_PRIOR,
   INDEPENDENT_CELLS,
+  REDDEST_GROUND,
 } from './startConstants.ts';
 import { fitTwoKinds, type TwoKinds } from './twoKindMixture.ts';
 
@@ -33,13 +34,14 @@ export function fitGround(planes: LabPlanes): GroundFit {
   const meanA = maskedBoxMeans(aStar, counts, widthCells, heightCells, radius);
 
   const typical = medianLogLightness(planes);
+  const reddest = REDDEST_GROUND * RELATIVE_UNIT;
   const score = new Int16Array(measured.length);
   const weights = new Float64Array(BINS);
   for (let cell = 0; cell < score.length; cell += 1) {
     if (measured[cell] === 0) continue;
     const lighter = logLightness(lightness[cell]!) - typical;
     const greenness = relativeChroma(meanA[cell]!, meanLightness[cell]!);
-    const value = Math.floor(greenness - GROUND_LIGHTNESS_FACTOR * lighter + 0.5);
+    const value = Math.floor(Math.min(greenness, reddest) - GROUND_LIGHTNESS_FACTOR * lighter + 0.5);
     score[cell] = value;
     const bin = (value + RELATIVE_UNIT) >> BIN_SHIFT;
     weights[bin < 0 ? 0 : bin >= BINS ? BINS - 1 : bin]! += groundWeight[cell]!;

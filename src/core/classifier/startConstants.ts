@@ -11,9 +11,9 @@
 export const GREENNESS_RADIUS_MM = 1.7;
 export const GREENNESS_RADIUS_CELLS = 2;
 
-/** Neighbourhood whose mean colour parts dark from light grass. Odd plots: 5 mm, 6 cells of 0.83 mm. */
-export const TONE_RADIUS_MM = 5;
-export const TONE_RADIUS_CELLS = 6;
+/** Neighbourhood whose mean colour parts dark from light grass. Odd plots: 6.5 to 10 mm do alike. */
+export const TONE_RADIUS_MM = 7.5;
+export const TONE_RADIUS_CELLS = 9;
 
 /**
  * Ground score = relative a* of the neighbourhood - this x log lightness of the cell. Odd plots: dark pixels are
@@ -27,11 +27,17 @@ export const GROUND_LIGHTNESS_FACTOR = 0.1;
  * real photos differ more.
  */
 export const GROUND_PRIOR = {
-  vegetation: { mean: -0.31, meanSpread: 0.06, spread: 0.065 },
+  vegetation: { mean: -0.31, meanSpread: 0.1, spread: 0.065 },
   ground: { mean: -0.09, meanSpread: 0.04, spread: 0.075 },
   /** How many cells' worth the prior spreads count. */
-  spreadCells: 400,
+  spreadCells: 200,
 } as const;
+
+/**
+ * Relative a* above this counts as this: what is redder than soil (litter, flowers, a tool) is no vegetation, and how
+ * much redder must not widen the spread of the ground. Judgement: red earth has about 0.1, straw about 0.
+ */
+export const REDDEST_GROUND = 0.05;
 
 /**
  * Neighbouring cells show the same leaf, so a photo tells as much as this many cells that do not. Odd plots: fits
@@ -43,7 +49,7 @@ export const INDEPENDENT_CELLS = 2000;
  * Gaps of a few mm between leaves show the colour of the leaves round them and escape the fit: share of the
  * vegetation that is really ground, where the canopy shows leaf texture. Odd plots.
  */
-export const GAP_SHARE = 0.026;
+export const GAP_SHARE = 0.019;
 /** Spread of log lightness round its neighbourhood: no leaf texture below the first, full texture above the second. */
 export const GAP_TEXTURE = { none: 0.05, full: 0.15 } as const;
 
@@ -64,11 +70,12 @@ export const LIGHT_RANK_B_FACTOR = 0.25;
 /** Tone is fitted where at least this share of the neighbourhood is vegetation. Odd plots: 0.6 to 0.75 do alike. */
 export const CLOSED_CANOPY_SHARE = 0.6;
 
-/** Prior of the tone fit. Odd plots: contrast 0.52 to 0.89 between the two kinds, spread 0.09 to 0.19 within each. */
+/** Prior of the tone fit. Odd plots: contrast 0.67 between the two kinds (0.52 to 0.91,
+ * standard deviation 0.12), spread 0.10 within each (0.07 to 0.16). */
 export const TONE_PRIOR = {
   contrast: 0.67,
   contrastSpread: 0.12,
-  spread: 0.14,
+  spread: 0.1,
   /** How many cells' worth the prior spread counts. */
   spreadCells: 50,
   /** Share of light grass and how many cells' worth it counts. Judgement. */
@@ -76,7 +83,7 @@ export const TONE_PRIOR = {
   lightShareCells: 2,
 } as const;
 
-/** A photo tells as much of tone as this many cells that do not share a patch. Odd plots: 400 to 2000 do alike. */
+/** A photo tells as much of tone as this many cells that do not share a patch. Odd plots: 400 to 2000 do about alike. */
 export const INDEPENDENT_TONE_CELLS = 1000;
 
 /**

@@ -19,7 +19,7 @@ export interface ToneFit {
   readonly spread: number;
   /** Share of light grass in the vegetation, 0..1. */
   readonly lightShare: number;
-  /** Log likelihood (nats) by which two kinds explain the tones better than one. */
+  /** Log posterior odds (nats) of two kinds against one: how much better two explain the tones. */
   readonly gainNats: number;
 }
 
@@ -46,10 +46,10 @@ export function fitTones(
   cells: number,
 ): ToneFit {
   const scaled = scaledTo(histogram, cells);
-  let best: (ToneFit & { readonly posterior: number }) | undefined;
+  let best: (ToneFit & { readonly logPosterior: number }) | undefined;
   for (const start of STARTS) {
     const fit = fitFrom(scaled, patchShares, prior, cells, start);
-    if (!best || fit.posterior > best.posterior) best = fit;
+    if (!best || fit.logPosterior > best.logPosterior) best = fit;
   }
   const { dark, contrast, spread, lightShare, gainNats } = best!;
   return { dark, contrast, spread, lightShare, gainNats };
@@ -61,10 +61,10 @@ function fitFrom(
   prior: TonePrior,
   cells: number,
   start: number,
-): ToneFit & { readonly posterior: number } {
+): ToneFit & { readonly logPosterior: number } {
   const levels = patchShares.length;
   const last = levels - 1;
-  const single = singleKind({ first, step, weights }, cells);
+  const single = singleKind({ first, step, weights }, prior, cells);
   let lightShare = start;
   let contrast = prior.contrast;
   let dark = single.mean - contrast * start;
@@ -133,30 +133,43 @@ function fitFrom(
     if (Math.abs(lightShare - before) < 1e-6) break;
   }
   const strayed = (contrast - prior.contrast) / prior.contrastSpread;
-  const spreadRatio = prior.spread / spread;
-  const posterior =
-    logLikelihood -
-    0.5 * strayed * strayed +
-    prior.spreadCells * (portableLog(spreadRatio) - 0.5 * spreadRatio * spreadRatio) +
-    prior.lightShareCells *
-      (prior.lightShare * portableLog(lightShare) + (1 - prior.lightShare) * portableLog(1 - lightShare));
-  return { dark, contrast, spread, lightShare, gainNats: logLikelihood - single.logLikelihood, posterior };
+  const logPosterior = logLikelihood + spreadLogPrior(spread, prior) - 0.5 * strayed * strayed;
+  return {
+    dark,
+    contrast,
+    spread,
+    lightShare,
+    gainNats: logPosterior - single.logPosterior,
+    logPosterior:
+      logPosterior +
+      prior.lightShareCells *
+        (prior.lightShare * portableLog(lightShare) + (1 - prior.lightShare) * portableLog(1 - lightShare)),
+  };
 }
 
-/** One normal distribution in the histogram, on the same footing (no constant of pi). */
+/** One normal distribution in the histogram, on the same footing (no constant of pi, same prior of the spread). */
 function singleKind(
   { first, step, weights }: Histogram,
+  prior: TonePrior,
   cells: number,
-): { mean: number; logLikelihood: number } {
+): { readonly mean: number; readonly logPosterior: number } {
   let mean = 0;
   for (let bin = 0; bin < weights.length; bin += 1) mean += (weights[bin]! * (first + bin * step)) / cells;
-  // no bin is narrower than its own width
-  let variance = (step * step) / 12;
+  let squares = 0;
   for (let bin = 0; bin < weights.length; bin += 1) {
     const off = first + bin * step - mean;
-    variance += (weights[bin]! * off * off) / cells;
+    squares += weights[bin]! * off * off;
   }
-  return { mean, logLikelihood: -0.5 * cells * (1 + portableLog(variance)) };
+  const variance =
+    (squares + prior.spreadCells * prior.spread * prior.spread) / (cells + prior.spreadCells);
+  const logLikelihood = -0.5 * (cells * portableLog(variance) + squares / variance);
+  return { mean, logPosterior: logLikelihood + spreadLogPrior(Math.sqrt(variance), prior) };
+}
+
+/** Log density of the spread's prior, up to a constant: as if `spreadCells` cells had shown the prior spread. */
+function spreadLogPrior(spread: number, prior: TonePrior): number {
+  const ratio = prior.spread / spread;
+  return prior.spreadCells * (portableLog(ratio) - 0.5 * ratio * ratio);
 }
 
 /** Shares proportional to base * e^(t p) with mean p equal to `mean`; t by bisection. */
