@@ -40,7 +40,7 @@ export interface ProjectStoreOptions {
   readonly channel: TabChannel | null;
   readonly now: () => Date;
   readonly newId: () => string;
-  /** Called after every write that is stored. @default nobody is told */
+  /** Called after a write that stored something a person would miss. @default nobody is told */
   readonly onSaved?: (at: Date) => void;
 }
 

@@ -29,7 +29,7 @@ export interface StoreParts {
   readonly checker: RecordChecker;
   readonly now: () => Date;
   readonly newId: () => string;
-  /** Called after every write that is stored. */
+  /** Called after a write that stored something a person would miss. */
   readonly onSaved: (at: Date) => void;
   /** Called after a write that changes what lists show. */
   readonly announce: (change: StoreChange) => void;
@@ -72,8 +72,10 @@ export class StoreContext {
       return { written: false, problem: storageProblemOf(error) };
     }
     const { photoIds = [], settings = [] } = changed(value);
-    this.#parts.onSaved(this.#parts.now());
-    if (photoIds.length + settings.length > 0) this.#parts.announce({ photoIds, settings });
+    if (photoIds.length + settings.length > 0) {
+      this.#parts.onSaved(this.#parts.now());
+      this.#parts.announce({ photoIds, settings });
+    }
     return { written: true, value };
   }
 

@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { auditEntryRecord, settingRecord } from './records/bookkeepingRecords.ts';
 import {
   correctionPatchRecord,

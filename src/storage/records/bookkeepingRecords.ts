@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { id, instant, person } from './common.ts';
 
 /** One change of something a person decides: old value, new value, who, when, why. Never changed, never removed. */

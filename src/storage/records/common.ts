@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import type { CoverFlag } from '../../core/classifier/classification.ts';
 import type { MeasureSettings } from '../../core/cover/measurePhoto.ts';
 import type { PlotFrame } from '../../core/geometry/plotFrame.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { bytes, id, instant, person, photoPoint } from './common.ts';
 
 /** What hands changed on one photo's mask, as a layer of its own over the automatic mask. Kept for ever. */

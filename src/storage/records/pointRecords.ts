@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { id, instant, person, photoPoint } from './common.ts';
 
 /** Points laid over one photo by a seeded design. */

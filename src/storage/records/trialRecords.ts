@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { calendarDay, coverClass, id, instant, person } from './common.ts';
 
 const text = z.string();
