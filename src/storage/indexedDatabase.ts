@@ -2,7 +2,7 @@ import { Dexie, type Table, type Transaction } from 'dexie';
 import type { Database, RawTables } from './database.ts';
 import { exportDatabase } from './exportDatabase.ts';
 import { CURRENT_VERSION, SCHEMA_VERSIONS } from './schemaVersions.ts';
-import { storedVersion } from './storedVersion.ts';
+import { storedVersion, versionFromNative } from './storedVersion.ts';
 import type { TableName } from './tables.ts';
 
 export interface IndexedDatabaseOptions {
@@ -44,10 +44,16 @@ export async function openIndexedDatabase(options: IndexedDatabaseOptions): Prom
     const declared = dexie.version(version).stores(stores);
     if (upgrade) declared.upgrade(upgrade);
   }
-  dexie.on('blocked', options.onBlocked);
-  dexie.on('versionchange', (event) => {
+  // false keeps Dexie's own handlers from following: they would warn on the console and open the database again
+  dexie.on('blocked', () => {
+    options.onBlocked();
+    return false;
+  });
+  dexie.on('versionchange', ({ newVersion }) => {
     dexie.close();
-    if (event.newVersion !== null) options.onTakenOver(event.newVersion / 10);
+    // null when the database is being deleted
+    if (newVersion !== null) options.onTakenOver(versionFromNative(newVersion));
+    return false;
   });
   await dexie.open();
   return new IndexedDatabase(dexie, indexedDB);

@@ -15,7 +15,9 @@ export function openAsStored(factory: IDBFactory, name: string): Promise<IDBData
   });
 }
 
-export const versionOf = (database: IDBDatabase): number => database.version / STEPS;
+export const versionFromNative = (native: number): number => native / STEPS;
+
+export const versionOf = (database: IDBDatabase): number => versionFromNative(database.version);
 
 /** Version of the stored database; null where there is none. */
 export async function storedVersion(factory: IDBFactory, name: string): Promise<number | null> {

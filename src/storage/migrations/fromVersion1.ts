@@ -11,7 +11,9 @@ const isRecord = (value: unknown): value is Fields =>
 
 /** A photo of version 1 as the two records of version 2; no settings where the record cannot be understood. */
 export function photoFromVersion1(photo: unknown): { photo: unknown; settings: unknown } {
-  if (!isRecord(photo) || typeof photo.id !== 'string') return { photo, settings: null };
+  if (!isRecord(photo) || typeof photo.name !== 'string' || typeof photo.addedAt !== 'string') {
+    return { photo, settings: null };
+  }
   const { frame, frameSizeMm, ...facts } = photo;
   const settings = {
     photoId: photo.id,
