@@ -26,8 +26,8 @@ interface MeasureOptions {
 }
 
 const MOST_JOBS = 64;
-/** The bundle of measureThread.ts beside the bundle of main.ts. */
-const THREAD_SCRIPT = new URL('./measureThread.js', import.meta.url);
+/** The bundle of measureWorker.ts beside the bundle of main.ts. */
+const THREAD_SCRIPT = new URL('./measureWorker.js', import.meta.url);
 /** Exit codes of a program that a signal ended, as shells give them. */
 const SIGNAL_EXIT_CODES = { SIGINT: 130, SIGTERM: 143 } as const;
 

@@ -2,6 +2,7 @@ import { access, mkdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { MeasureSettings } from '../core/cover/measurePhoto.ts';
 import type { CoverRow } from '../core/exchange/coverTable.ts';
+import type { PhotoRecord } from '../core/exchange/measureRunRecord.ts';
 import type {
   AnnotationFieldProblem,
   PhotoAnnotation,
@@ -12,7 +13,7 @@ import { cli } from '../core/text/cli.ts';
 import { photoProblemText } from '../core/text/photoProblems.ts';
 import type { MeasureOutcome, MeasureTask } from './measureTask.ts';
 import { type ListedPhoto, maskName } from './photoList.ts';
-import { type FormerRun, type PhotoRecord, rowsSha256, sha256, writeRun } from './runRecord.ts';
+import { type FormerRun, rowsSha256, sha256, writeRun } from './runRecord.ts';
 import type { ThreadPool } from './threadPool.ts';
 import { reasonOf, UsageError } from './usageError.ts';
 

@@ -1,4 +1,4 @@
-// Bundles the command line and its thread when their sources changed.
+// Bundles the command line and its worker when their sources changed.
 import { mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { fingerprint } from './freshness.mjs';
@@ -32,7 +32,7 @@ export async function buildCli() {
       rollupOptions: {
         input: {
           main: join(projectFolder, 'src/cli/main.ts'),
-          measureThread: join(projectFolder, 'src/cli/measureThread.ts'),
+          measureWorker: join(projectFolder, 'src/cli/measureWorker.ts'),
         },
         output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: 'part-[hash].js' },
       },

@@ -12,9 +12,11 @@ const SRGB_TO_XYZ_D50 = [
   0.714096069,
 ];
 
-/** Linear light is held in whole numbers 0..LIGHT_ONE, matrix entries in units of 1 / MATRIX_ONE. */
+/** Real profiles of wide gamut reach 3. */
+const MOST_ROW_SUM = 3.5;
+/** Linear light is held in whole numbers: 1 is LIGHT_ONE, and sums of shares have SHARE_BITS more behind the point. */
 const LIGHT_ONE = 32767;
-const MATRIX_ONE = 16384;
+const SHARE_BITS = 13;
 
 /**
  * Whole-number tables that take pixels of a profile to sRGB.
@@ -22,30 +24,38 @@ const MATRIX_ONE = 16384;
  * Whole numbers, so that every engine gives the same bytes; colours outside sRGB are clipped channel by channel.
  */
 export interface SrgbConversion {
-  /** 3 x 256 linear values. */
-  readonly linear: Int32Array;
-  /** Linear profile colour to linear sRGB, row-major 3 x 3. */
-  readonly matrix: Int32Array;
-  /** sRGB's 8-bit code of each linear value 0..LIGHT_ONE. */
-  readonly encode: Uint8ClampedArray;
+  /**
+   * What each stored value adds to the linear light of an sRGB channel: nine tables of 256, for red from red, red from
+   * green, red from blue, green from red and so on. The first of each three holds the offset into `encode` as well.
+   */
+  readonly shares: readonly Int32Array[];
+  /** 8-bit sRGB code at (sum of three shares) >> SHARE_BITS, light below 0 and above 1 included. */
+  readonly encode: Uint8Array;
 }
 
-/** The tables of a profile, or null where it is sRGB: no colour would change by more than one level. */
+/**
+ * The tables of a profile, or null where there is nothing to convert: the profile is sRGB (no colour would change by
+ * more than one level), or its primaries are nonsense, as of no light that exists.
+ */
 export function srgbConversion(profile: ColourProfile): SrgbConversion | null {
-  const linear = new Int32Array(3 * 256);
-  profile.linear.forEach((curve, channel) => {
-    curve.forEach((light, value) => {
-      linear[256 * channel + value] = Math.round(light * LIGHT_ONE);
-    });
+  const matrix = product(inverse(SRGB_TO_XYZ_D50), profile.toXyzD50);
+  // nothing real comes near it, and the sums stay within 32 bits
+  const rowSums = [0, 3, 6].map((row) => [0, 1, 2].reduce((sum, k) => sum + Math.abs(matrix[row + k]!), 0));
+  if (!rowSums.every((sum) => sum < MOST_ROW_SUM)) return null;
+
+  const unit = LIGHT_ONE * (1 << SHARE_BITS);
+  const lowestLight = Math.floor(-MOST_ROW_SUM * LIGHT_ONE);
+  const offset = -lowestLight * (1 << SHARE_BITS);
+  const half = 1 << (SHARE_BITS - 1);
+  const shares = matrix.map((entry, i) => {
+    const start = i % 3 === 0 ? offset + half : 0;
+    return Int32Array.from(profile.linear[i % 3]!, (light) => start + Math.round(entry * light * unit));
   });
-  const matrix = Int32Array.from(product(inverse(SRGB_TO_XYZ_D50), profile.toXyzD50), (entry) =>
-    Math.round(entry * MATRIX_ONE),
-  );
-  const encode = Uint8ClampedArray.from(
-    { length: LIGHT_ONE + 1 },
-    (_, light) => 255 * srgbFromLinear(light / LIGHT_ONE),
-  );
-  const conversion = { linear, matrix, encode };
+  const encode = Uint8Array.from({ length: 1 + 2 * -lowestLight }, (_, i) => {
+    const light = Math.min(1, Math.max(0, (i + lowestLight) / LIGHT_ONE));
+    return Math.round(255 * srgbFromLinear(light));
+  });
+  const conversion = { shares, encode };
   return changesAnything(conversion) ? conversion : null;
 }
 
@@ -58,31 +68,36 @@ function changesAnything(conversion: SrgbConversion): boolean {
   return converted.some((value, i) => Math.abs(value - colours[i]!) > 1);
 }
 
-/** Converts the colours of RGBA pixels in place; alpha stays. */
-export function convertToSrgb(rgba: Uint8ClampedArray, conversion: SrgbConversion): void {
-  const { linear, matrix, encode } = conversion;
-  const [m0, m1, m2, m3, m4, m5, m6, m7, m8] = matrix as unknown as number[] as [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
+/**
+ * Converts the colours of RGBA pixels in place; alpha stays.
+ *
+ * Reads pixels as 32-bit numbers with red in the lowest byte, as on every machine that browsers and Node run on.
+ */
+export function convertToSrgb(
+  rgba: Uint8ClampedArray<ArrayBuffer>,
+  { shares, encode }: SrgbConversion,
+): void {
+  const pixels = new Uint32Array(rgba.buffer, rgba.byteOffset, rgba.length >> 2);
+  const [rr, rg, rb, gr, gg, gb, br, bg, bb] = shares as [
+    Int32Array,
+    Int32Array,
+    Int32Array,
+    Int32Array,
+    Int32Array,
+    Int32Array,
+    Int32Array,
+    Int32Array,
+    Int32Array,
   ];
-  const half = MATRIX_ONE >> 1;
-  for (let i = 0; i < rgba.length; i += 4) {
-    const r = linear[rgba[i]!]!;
-    const g = linear[256 + rgba[i + 1]!]!;
-    const b = linear[512 + rgba[i + 2]!]!;
-    const red = (m0 * r + m1 * g + m2 * b + half) >> 14;
-    const green = (m3 * r + m4 * g + m5 * b + half) >> 14;
-    const blue = (m6 * r + m7 * g + m8 * b + half) >> 14;
-    rgba[i] = encode[Math.min(Math.max(red, 0), LIGHT_ONE)]!;
-    rgba[i + 1] = encode[Math.min(Math.max(green, 0), LIGHT_ONE)]!;
-    rgba[i + 2] = encode[Math.min(Math.max(blue, 0), LIGHT_ONE)]!;
+  for (let i = 0; i < pixels.length; i += 1) {
+    const pixel = pixels[i]!;
+    const r = pixel & 255;
+    const g = (pixel >>> 8) & 255;
+    const b = (pixel >>> 16) & 255;
+    const red = encode[(rr[r]! + rg[g]! + rb[b]!) >> SHARE_BITS]!;
+    const green = encode[(gr[r]! + gg[g]! + gb[b]!) >> SHARE_BITS]!;
+    const blue = encode[(br[r]! + bg[g]! + bb[b]!) >> SHARE_BITS]!;
+    pixels[i] = (pixel & 0xff000000) | red | (green << 8) | (blue << 16);
   }
 }
 
