@@ -5,7 +5,7 @@ import { photoPoint } from '../../src/core/geometry/points.ts';
 import { openBrowserWorker } from '../support/browserWorker.ts';
 import { sharedPath } from '../support/sharedFolder.ts';
 import { median } from './median.ts';
-import { processorSeconds, rendererOf } from './process.ts';
+import { renderersOf } from './process.ts';
 import type { StagesAnswer, StagesRequest } from './stages.worker.ts';
 
 /** How long one 12-megapixel photo takes from file to cover, as multiples of the browser's own decode. */
@@ -16,8 +16,8 @@ export interface PhotoSpeed {
   /** Medians as multiples of `decodeMs`. */
   readonly stages: Readonly<Record<string, number>>;
   readonly totalInDecodes: number;
-  /** The same by processor time of the whole renderer process; null where the system does not tell. */
-  readonly processorInDecodes: number | null;
+  /** The same by processor time of the whole renderer process, all threads. */
+  readonly processorInDecodes: number;
   readonly coverPercent: readonly number[];
 }
 
@@ -43,20 +43,21 @@ export async function measurePhotoSpeed(): Promise<PhotoSpeed[] | null> {
   });
   const results: PhotoSpeed[] = [];
   try {
-    const renderer = await rendererOf(worker.page);
+    const browser = worker.page.context().browser()!;
+    const processor = async () => (await renderersOf(browser)).processorSeconds;
     for (const [name, corners] of Object.entries(PHOTOS)) {
       const request: StagesRequest = {
         photo: `${name}.jpg`,
         repeats: REPEATS,
         frame: { corners, sizeMm: [1000, 1000] },
       };
-      const before = processorSeconds(renderer);
+      const before = await processor();
       await worker.ask<StagesAnswer>({ ...request, decodeOnly: true });
-      const between = processorSeconds(renderer);
+      const between = await processor();
       const answer = await worker.ask<StagesAnswer>(request);
-      const after = processorSeconds(renderer);
+      const after = await processor();
       const decodeMs = median(answer.bareDecodeMs);
-      const decodeOnlySeconds = before === null ? null : between! - before;
+      const decodeSeconds = between - before;
       results.push({
         photo: name,
         browser: worker.version,
@@ -65,8 +66,7 @@ export async function measurePhotoSpeed(): Promise<PhotoSpeed[] | null> {
           Object.entries(answer.stages).map(([stage, values]) => [stage, median(values) / decodeMs]),
         ),
         totalInDecodes: median(answer.totalMs) / decodeMs,
-        processorInDecodes:
-          decodeOnlySeconds === null ? null : (after! - between! - decodeOnlySeconds) / decodeOnlySeconds,
+        processorInDecodes: (after - between - decodeSeconds) / decodeSeconds,
         coverPercent: answer.coverPercent,
       });
     }

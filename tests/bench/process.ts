@@ -1,52 +1,37 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import type { Page } from '@playwright/test';
+import { readFileSync } from 'node:fs';
+import type { Browser } from '@playwright/test';
 
-/** Process id of the renderer that shows a page; null where there is no /proc. */
-export async function rendererOf(page: Page): Promise<number | null> {
-  // the page keeps its main thread busy for a moment; the renderer whose processor time grows most is its own
-  const before = new Map(renderers().map((pid) => [pid, processorSeconds(pid) ?? 0]));
-  if (before.size === 0) return null;
-  await page.evaluate(() => {
-    const end = performance.now() + 400;
-    while (performance.now() < end);
-  });
-  const grown = renderers().map(
-    (pid) => [pid, (processorSeconds(pid) ?? 0) - (before.get(pid) ?? 0)] as const,
-  );
-  return grown.sort((a, b) => b[1] - a[1])[0]?.[0] ?? null;
+/** The renderer processes of one browser, as it tells itself. */
+export interface Renderers {
+  /** Processor time of all threads since they started. */
+  readonly processorSeconds: number;
+  readonly processIds: readonly number[];
 }
 
-function renderers(): number[] {
-  try {
-    return readdirSync('/proc')
-      .filter((name) => /^\d+$/.test(name))
-      .map(Number)
-      .filter((pid) => readOf(pid, 'cmdline')?.includes('--type=renderer'));
-  } catch {
-    return [];
+export async function renderersOf(browser: Browser): Promise<Renderers> {
+  const session = await browser.newBrowserCDPSession();
+  const { processInfo } = await session.send('SystemInfo.getProcessInfo');
+  await session.detach();
+  const renderers = processInfo.filter(({ type }) => type === 'renderer');
+  return {
+    processorSeconds: renderers.reduce((sum, { cpuTime }) => sum + cpuTime, 0),
+    processIds: renderers.map(({ id }) => id),
+  };
+}
+
+/** Resident memory of the largest of some processes, now and at its highest; null where there is no /proc. */
+export function memoryMib(processIds: readonly number[]): { now: number; peak: number } | null {
+  let largest: { now: number; peak: number } | null = null;
+  for (const id of processIds) {
+    let status: string;
+    try {
+      status = readFileSync(`/proc/${id}/status`, 'utf8');
+    } catch {
+      continue;
+    }
+    const field = (name: string) => Number(new RegExp(`${name}:\\s+(\\d+)`).exec(status)?.[1]) / 1024;
+    const memory = { now: field('VmRSS'), peak: field('VmHWM') };
+    if (!largest || memory.peak > largest.peak) largest = memory;
   }
-}
-
-function readOf(pid: number, file: string): string | null {
-  try {
-    return readFileSync(`/proc/${pid}/${file}`, 'utf8');
-  } catch {
-    return null;
-  }
-}
-
-/** Processor time of all threads of a process so far; null where the system does not tell. */
-export function processorSeconds(pid: number | null): number | null {
-  const stat = pid === null ? null : readOf(pid, 'stat');
-  if (!stat) return null;
-  const fields = stat.slice(stat.lastIndexOf(')') + 2).split(' ');
-  const ticksPerSecond = 100; // USER_HZ, fixed by the kernel's interface
-  return (Number(fields[11]) + Number(fields[12])) / ticksPerSecond;
-}
-
-/** Resident memory of a process now and at its highest since the last reset. */
-export function memoryMib(pid: number): { now: number; peak: number } | null {
-  const status = readOf(pid, 'status');
-  const field = (name: string) => Number(new RegExp(`${name}:\\s+(\\d+)`).exec(status ?? '')?.[1]) / 1024;
-  return status ? { now: field('VmRSS'), peak: field('VmHWM') } : null;
+  return largest;
 }

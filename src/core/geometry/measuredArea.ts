@@ -76,10 +76,11 @@ export function measuredArea(
 
 /** The same area without the pixels that the photo leaves transparent; itself when there are none. */
 export function withoutTransparent(area: MeasuredArea, rgba: Uint8ClampedArray): MeasuredArea {
-  const { widthPx, heightPx } = area;
+  const { widthPx, heightPx, bounds } = area;
   let inside: Uint8Array<ArrayBuffer> | undefined;
-  for (let i = 0; i < area.inside.length; i += 1) {
-    if (rgba[4 * i + 3] !== 255 && area.inside[i] === 1) {
+  for (let y = bounds.top; y < bounds.bottom; y += 1) {
+    for (let i = y * widthPx + bounds.left; i < y * widthPx + bounds.right; i += 1) {
+      if (rgba[4 * i + 3] === 255 || area.inside[i] === 0) continue;
       inside ??= area.inside.slice();
       inside[i] = 0;
     }
@@ -115,16 +116,18 @@ export function fillGroundWeights(
   for (let x = from; x < to; x += 1) {
     // |J| is proportional to 1 / d^3, so the weight relative to the largest is (nearest / d)^3
     const ratio = nearest / (g * (x + 0.5) + atRow);
-    out[x] = Math.max(1, Math.round(LARGEST_GROUND_WEIGHT * ratio * ratio * ratio));
+    out[x] = (LARGEST_GROUND_WEIGHT * (ratio * ratio * ratio) + 0.5) | 0 || 1;
   }
 }
 
 /** The homography's denominator is linear in x and y, so over the box its least value is at a corner. */
 function smallestDenominator({ bounds, groundMap: map }: MeasuredArea): number {
   const [, , , , , , g, h, i] = map!;
-  const xs = [bounds.left + 0.5, bounds.right - 0.5];
-  const ys = [bounds.top + 0.5, bounds.bottom - 0.5];
-  return Math.min(...xs.flatMap((x) => ys.map((y) => g * x + h * y + i)));
+  const left = g * (bounds.left + 0.5);
+  const right = g * (bounds.right - 0.5);
+  const top = h * (bounds.top + 0.5);
+  const bottom = h * (bounds.bottom - 0.5);
+  return Math.min(left + top + i, left + bottom + i, right + top + i, right + bottom + i);
 }
 
 function groundMap(frame: PlotFrame): Homography {
@@ -160,18 +163,13 @@ function extent(
 ): { bounds: PixelBox; measuredPixels: number } {
   let [left, top, right, bottom, measuredPixels] = [widthPx, heightPx, 0, 0, 0];
   for (let y = 0; y < heightPx; y += 1) {
-    const row = y * widthPx;
-    let first = -1;
-    let last = -1;
-    for (let x = 0; x < widthPx; x += 1) {
-      if (inside[row + x] === 0) continue;
-      if (first < 0) first = x;
-      last = x;
-      measuredPixels += 1;
-    }
+    const row = inside.subarray(y * widthPx, (y + 1) * widthPx);
+    const first = row.indexOf(1);
     if (first < 0) continue;
+    const end = row.lastIndexOf(1) + 1;
+    for (let x = first; x < end; x += 1) measuredPixels += row[x]!;
     if (first < left) left = first;
-    if (last + 1 > right) right = last + 1;
+    if (end > right) right = end;
     if (y < top) top = y;
     bottom = y + 1;
   }
