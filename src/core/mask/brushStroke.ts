@@ -22,7 +22,7 @@ export interface BrushStroke {
  */
 export function beginStroke(edit: MaskEdit, paint: Paint): BrushStroke {
   const { widthPx, heightPx } = edit.mask.automatic;
-  painterOf(edit, paint);
+  painterOf(edit, paint); // a wrong label is told now, not at the first move
   let last: BrushPoint | null = null;
   return {
     moveTo(point) {

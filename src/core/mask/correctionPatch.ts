@@ -41,13 +41,27 @@ const UNTOUCHED = new Uint8Array(TILE_PIXELS);
 
 /** @returns whether anything differs; if not, nothing is written */
 function writeTile(out: ByteWriter, keyStep: number, before: Uint8Array, after: Uint8Array): boolean {
-  // the different changes, in the order in which they are met
+  // one entry a run: how long, and which change: 0 for none, else its place in the list, from 1
+  const lengths: number[] = [];
+  const kinds: number[] = [];
   const changes: number[] = [];
-  for (let i = 0, last = -1; i < TILE_PIXELS; i += 1) {
-    if (before[i] === after[i]) continue;
-    const change = before[i]! * 256 + after[i]!;
-    if (change !== last && !changes.includes(change)) changes.push(change);
-    last = change;
+  const pixels = before.length;
+  for (let start = 0; start < pixels; ) {
+    const from = before[start]!;
+    const to = after[start]!;
+    let end = start + 1;
+    let kind = 0;
+    if (from === to) {
+      while (end < pixels && before[end] === after[end]) end += 1;
+    } else {
+      while (end < pixels && before[end] === from && after[end] === to) end += 1;
+      const change = from * 256 + to;
+      kind = changes.indexOf(change) + 1;
+      if (kind === 0) kind = changes.push(change);
+    }
+    lengths.push(end - start);
+    kinds.push(kind);
+    start = end;
   }
   if (changes.length === 0) return false;
   out.number(keyStep);
@@ -56,16 +70,9 @@ function writeTile(out: ByteWriter, keyStep: number, before: Uint8Array, after: 
     out.byte(change >> 8);
     out.byte(change & 255);
   }
-  for (let start = 0; start < TILE_PIXELS; ) {
-    const [from, to] = [before[start]!, after[start]!];
-    const unchanged = from === to;
-    let end = start + 1;
-    if (unchanged) while (end < TILE_PIXELS && before[end] === after[end]) end += 1;
-    else while (end < TILE_PIXELS && before[end] === from && after[end] === to) end += 1;
-    const change = unchanged ? 0 : changes.indexOf(from * 256 + to) + 1;
-    out.number((end - start - 1) * (changes.length + 1) + change);
-    start = end;
-  }
+  lengths.forEach((length, i) => {
+    out.number((length - 1) * (changes.length + 1) + kinds[i]!);
+  });
   return true;
 }
 

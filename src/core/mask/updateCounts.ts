@@ -1,12 +1,12 @@
 import type { ClassCounts } from '../cover/classCounts.ts';
 import { fillGroundWeights, type MeasuredArea } from '../geometry/measuredArea.ts';
 import type { LabelMask } from '../raster/labelMask.ts';
-import { effectiveLabel, TILE_SIDE } from './correctionLayer.ts';
+import { effectiveLabel } from './correctionLayer.ts';
 import { type CorrectionPatch, forEachChangedRow } from './correctionPatch.ts';
 
 /**
  * Class counts after a patch, from the counts before it: equal to a recount of the whole mask, at the cost of the
- * changed pixels and the box round them.
+ * changed pixels only.
  *
  * @param automatic the mask beneath the corrections
  * @param area the one the counts were made with
@@ -19,12 +19,17 @@ export function updateCounts(
 ): ClassCounts {
   const pixels = counts.pixels.slice();
   const ground = counts.ground.slice();
-  const weightOf = groundWeightsIn(patch, area);
+  const { bounds, inside, widthPx } = area;
+  const weights = new Int32Array(widthPx);
   forEachChangedRow(patch, (y, from, to, before, after) => {
-    const weights = weightOf(y);
-    for (let x = from; x < to; x += 1) {
-      const pixel = y * area.widthPx + x;
-      if (area.inside[pixel] === 0) continue;
+    if (y < bounds.top || y >= bounds.bottom) return;
+    const first = Math.max(from, bounds.left);
+    const end = Math.min(to, bounds.right);
+    if (first >= end) return;
+    fillGroundWeights(area, y, weights, first, end);
+    for (let x = first; x < end; x += 1) {
+      const pixel = y * widthPx + x;
+      if (inside[pixel] === 0) continue;
       const computed = automatic.labels[pixel]!;
       const was = effectiveLabel(computed, before);
       const is = effectiveLabel(computed, after);
@@ -37,19 +42,4 @@ export function updateCounts(
     }
   });
   return { pixels, ground };
-}
-
-/** Rows of ground weights over the patch's box; a patch goes tile row by tile row, so one tile row of them is kept. */
-function groundWeightsIn({ dirtyBox }: CorrectionPatch, area: MeasuredArea): (y: number) => Int32Array {
-  const from = Math.max(dirtyBox.left, area.bounds.left);
-  const to = Math.min(dirtyBox.right, area.bounds.right);
-  const rows = Array.from({ length: TILE_SIDE }, () => ({ y: -1, weights: new Int32Array(Math.max(0, to)) }));
-  return (y) => {
-    const row = rows[y % TILE_SIDE]!;
-    if (row.y !== y) {
-      row.y = y;
-      if (from < to) fillGroundWeights(area, y, row.weights, from, to);
-    }
-    return row.weights;
-  };
 }
