@@ -47,21 +47,3 @@ export function redoStep({ done, undone }: EditHistory): HistoryStep | null {
   if (patchId === undefined) return null;
   return { patchId, history: { done: [...done, patchId], undone: undone.slice(0, -1) } };
 }
-
-/** What is kept beside a patch so that a correction can be answered for. */
-export interface CorrectionRecord {
-  readonly patchId: string;
-  readonly author: string;
-  /** Instant, ISO 8601 in UTC. */
-  readonly madeAt: string;
-  readonly tool: CorrectionTool;
-  readonly reason: string | null;
-}
-
-export type CorrectionTool =
-  | 'brush'
-  | 'polygon'
-  | 'connected-patch'
-  | 'colour-likeness'
-  | 'change-class'
-  | 'smooth-outline';
