@@ -22,7 +22,7 @@ export function comparisonTable(comparison: Comparison, head: ComparisonHead): s
     notesText([...head.notes, ...comparison.notes]),
     ...comparison.analyses.map((date) => dateSection(date, head)),
     ...comparison.overDates.flatMap((own) => overDatesSections(own, head)),
-    RESULTS_CAUTION,
+    wrapped(RESULTS_CAUTION, ''),
   ];
   return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
 }
@@ -275,13 +275,13 @@ function notesText(notes: readonly Note[]): string {
   return [words.notesTitle, ...sentences.map((sentence) => wrapped(`- ${sentence}`))].join('\n');
 }
 
-function wrapped(text: string, width = 110): string {
+function wrapped(text: string, indent = '  ', width = 110): string {
   const lines: string[] = [];
   let line = '';
   for (const word of text.split(' ')) {
     if (line !== '' && line.length + 1 + word.length > width) {
       lines.push(line);
-      line = `  ${word}`;
+      line = indent + word;
     } else line = line === '' ? word : `${line} ${word}`;
   }
   return [...lines, line].join('\n');

@@ -75,14 +75,15 @@ function dateDocument(date: DateComparison, notes: NotesOf): object {
 }
 
 function analysisDocument(analysis: TreatmentAnalysis, percentControl: PercentControlTable | null): object {
-  const { transform, design, alpha, treatments, notes: _, errorDf, ...rest } = analysis;
+  const { transform, design, alpha, treatments, pairs, contrasts, notes: _, errorDf, ...table } = analysis;
+  const { factorial, rankTest, residualChecks, ...error } = table;
   const controlOf = new Map(percentControl?.treatments.map((own) => [own.treatment, own]));
   return {
     transform,
     design,
     alpha,
     scaleOfDifferences: transform === 'none' ? 'response' : 'transformed',
-    ...rest,
+    ...error,
     errorDegreesOfFreedom: errorDf,
     treatments: treatments.map((treatment) => {
       const own = controlOf.get(treatment.treatment);
@@ -93,6 +94,11 @@ function analysisDocument(analysis: TreatmentAnalysis, percentControl: PercentCo
         percentControlHigh: own?.high ?? null,
       };
     }),
+    pairs,
+    contrasts,
+    factorial,
+    rankTest,
+    residualChecks,
   };
 }
 

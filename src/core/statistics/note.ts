@@ -48,6 +48,7 @@ export type NoteCode =
   | 'interaction-too-large'
   | 'mixed-model-used'
   | 'not-converged'
+  | 'area-bridged'
   | 'area-missing-plots'
   | 'covariate-used'
   | 'covariate-missing'

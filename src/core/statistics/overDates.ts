@@ -107,22 +107,42 @@ export function analyseOverDates(
     mixedModel = found.result;
     notes.push(...found.notes);
   }
-  const area = series.length > 0 ? analyseArea(series, dates, options) : null;
-  if (incomplete.length > 0)
-    notes.push(note('area-missing-plots', { plots: incomplete, kept: complete.length }));
+  const spanning = plots.filter((plot) =>
+    [dates[0]!, dates.at(-1)!].every((date) => values.get(plot)!.has(date)),
+  );
+  const area =
+    spanning.length === 0
+      ? null
+      : analyseArea(
+          spanning.map((plot) => [...values.get(plot)!.values()]),
+          dates,
+          options,
+        );
+  const bridged = incomplete.filter((plot) => spanning.includes(plot));
+  const leftOut = incomplete.filter((plot) => !spanning.includes(plot));
+  if (bridged.length > 0) notes.push(note('area-bridged', { plots: bridged }));
+  if (leftOut.length > 0) notes.push(note('area-missing-plots', { plots: leftOut, kept: spanning.length }));
   return { dates, splitPlot, mixedModel, area, notes };
 }
 
+/** Trapezoids between the dates a plot has: a straight line over a missed date, as between any two ratings. */
 function analyseArea(
-  series: readonly PlotSeries[],
+  plots: readonly (readonly DatedObservation[])[],
   dates: readonly string[],
   options: AnalysisOptions,
 ): OverDatesAnalysis['area'] {
-  const days = dates.map(dayNumber);
-  const areas = series.map(({ plot, values }) => ({ plot, found: areaUnderCurve(days, values) as Measured }));
+  const areas = plots.map((own) => {
+    const sorted = [...own].sort((a, b) => (a.ratingDate < b.ratingDate ? -1 : 1));
+    const days = sorted.map(({ ratingDate }) => dayNumber(ratingDate));
+    const found = areaUnderCurve(
+      days,
+      sorted.map(({ value }) => value),
+    ) as Measured;
+    return { plot: sorted[0]!, found };
+  });
   return {
     unit: 'mean over time',
-    spanDays: days[days.length - 1]! - days[0]!,
+    spanDays: dayNumber(dates.at(-1)!) - dayNumber(dates[0]!),
     analysis: analyseTreatments(
       areas.map(({ plot, found }) => ({ ...plot, value: found.meanOverTime })),
       options,
@@ -191,10 +211,12 @@ function analyseMixed(
   if (interaction.length > LARGEST_HYPOTHESIS) {
     notes.push(note('interaction-too-large', { df: interaction.length, limit: LARGEST_HYPOTHESIS }));
   }
-  const means = treatments.map((treatment, i) => {
-    const own = fit.test([average(i, null)]);
-    return { treatment, mean: own.estimates[0]!, standardError: own.standardErrors[0]! };
-  });
+  const overall = fit.test(treatments.map((_, i) => average(i, null)));
+  const means = treatments.map((treatment, i) => ({
+    treatment,
+    mean: overall.estimates[i]!,
+    standardError: overall.standardErrors[i]!,
+  }));
   return { result: { tests, varianceComponents: fit.varianceComponents, means }, notes };
 }
 

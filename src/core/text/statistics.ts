@@ -104,8 +104,10 @@ const SENTENCES: Readonly<Record<NoteCode, (values: NoteValues) => string>> = {
   'mixed-model-used': () =>
     'Mixed model with random plots (REML), tests after Kenward and Roger; ratings of one plot are taken as equally correlated.',
   'not-converged': () => 'The estimation of variances did not settle; treat the tests over dates as rough.',
+  'area-bridged': (v) =>
+    `A date was missed between others on plot ${names(v.plots)}: the area takes a straight line there, as between any two ratings.`,
   'area-missing-plots': (v) =>
-    `The area under the curve uses the ${number(v.kept)} plots rated on every date; left out: ${names(v.plots)}.`,
+    `The area under the curve uses the ${number(v.kept)} plots rated on the first and the last date; left out: ${names(v.plots)}.`,
   'covariate-used': (v) => `Adjusted for the baseline of ${names(v.date)} (covariate).`,
   'covariate-missing': (v) => `No baseline of ${names(v.date)} for plot ${names(v.plots)}: left out here.`,
   'covariate-after-treatment': (v) =>

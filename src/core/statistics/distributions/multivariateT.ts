@@ -1,5 +1,5 @@
 import { chiSquareCritical, chiSquareUpperTail } from './chiSquare.ts';
-import { normalCdf, normalQuantile } from './normal.ts';
+import { normalCdf, roughNormalQuantile } from './normal.ts';
 
 /** Points of the lattice for a handful of comparisons; fewer when there are many, since the cost grows with m squared. */
 const POINTS = 20_000;
@@ -13,30 +13,31 @@ const POINTS = 20_000;
  * @see Genz 1992, J. Comput. Graph. Stat. 1:141; lattice of square roots of primes with the baker's transform
  */
 export function correlatedTailDifference(
-  t: number,
   correlation: readonly (readonly number[])[],
   loadings: readonly number[],
   degreesOfFreedom: number,
-): number {
+): (t: number) => number {
   const size = correlation.length;
   const wanted = lowerCholesky(correlation);
   const near = lowerCholesky(loadings.map((a, i) => loadings.map((b, j) => (i === j ? 1 : a * b))));
-  const points = Math.max(1000, Math.round(POINTS * Math.min(1, (6 / size) ** 1.5)));
+  const points = Math.max(500, Math.round(POINTS * Math.min(1, (6 / size) ** 1.5)));
   const steps = firstPrimes(size).map((prime) => Math.sqrt(prime) % 1);
   const scales = chiScales(degreesOfFreedom);
   const uniform = new Float64Array(size);
   const normal = new Float64Array(size);
-  let sum = 0;
-  for (let n = 1; n <= points; n += 1) {
-    for (let j = 0; j < size; j += 1) {
-      const x = (n * steps[j]!) % 1;
-      uniform[j] = Math.min(1 - 1e-15, Math.max(1e-15, Math.abs(2 * x - 1)));
+  return (t) => {
+    let sum = 0;
+    for (let n = 1; n <= points; n += 1) {
+      for (let j = 0; j < size; j += 1) {
+        const x = (n * steps[j]!) % 1;
+        uniform[j] = Math.min(1 - 1e-15, Math.max(1e-15, Math.abs(2 * x - 1)));
+      }
+      const bound = Math.abs(t) * scales(uniform[size - 1]!);
+      sum +=
+        insideProbability(near, bound, uniform, normal) - insideProbability(wanted, bound, uniform, normal);
     }
-    const bound = Math.abs(t) * scales(uniform[size - 1]!);
-    sum +=
-      insideProbability(near, bound, uniform, normal) - insideProbability(wanted, bound, uniform, normal);
-  }
-  return sum / points;
+    return sum / points;
+  };
 }
 
 function insideProbability(
@@ -56,7 +57,7 @@ function insideProbability(
     if (!(width > 0)) return 0;
     probability *= width;
     if (i < lower.length - 1) {
-      normal[i] = normalQuantile(Math.min(1 - 1e-16, Math.max(1e-300, from + uniform[i]! * width)));
+      normal[i] = roughNormalQuantile(Math.min(1 - 1e-16, Math.max(1e-300, from + uniform[i]! * width)));
     }
   }
   return probability;

@@ -59,29 +59,31 @@ export function factorEnvelope(matrix: EnvelopeMatrix): CholeskyFactor | null {
     lower[rowStart + i] = Math.sqrt(sum);
     logDeterminant += Math.log(sum);
   }
-  const solve = (right: ArrayLike<number>): Float64Array => {
+  /** Everything of the right side before `from` is 0. */
+  const solveFrom = (right: ArrayLike<number>, from: number): Float64Array => {
     const x = Float64Array.from(right);
-    for (let i = 0; i < size; i += 1) {
+    for (let i = from; i < size; i += 1) {
       let sum = x[i]!;
-      for (let k = first[i]!; k < i; k += 1) sum -= lower[i * size + k]! * x[k]!;
+      for (let k = Math.max(from, first[i]!); k < i; k += 1) sum -= lower[i * size + k]! * x[k]!;
       x[i] = sum / lower[i * size + i]!;
     }
     for (let i = size - 1; i >= 0; i -= 1) {
       const value = x[i]! / lower[i * size + i]!;
       x[i] = value;
+      if (value === 0) continue;
       for (let k = first[i]!; k < i; k += 1) x[k]! -= lower[i * size + k]! * value;
     }
     return x;
   };
   return {
     logDeterminant,
-    solve,
+    solve: (right) => solveFrom(right, 0),
     inverse: () => {
       const out = new Float64Array(size * size);
       const unit = new Float64Array(size);
       for (let i = 0; i < size; i += 1) {
         unit[i] = 1;
-        out.set(solve(unit), i * size);
+        out.set(solveFrom(unit, i), i * size);
         unit[i] = 0;
       }
       return out;

@@ -62,6 +62,7 @@ function testFunctions(
   // L phi P_r phi L' with P_r = -first[r]
   const turned = state.first.map((matrix) => rowsTimesEnvelope(rowsPhi, matrix, q, size));
   const middle = turned.map((matrix) => withTransposed(matrix, rowsPhi, q, size).map((value) => -value));
+  const turnedPhi = turned.map((matrix) => multiply(matrix, phi, q, size, size));
   const adjusted = Float64Array.from(plain);
   for (let r = 0; r < components; r += 1) {
     for (let s = 0; s < components; s += 1) {
@@ -69,7 +70,7 @@ function testFunctions(
       const second = state.second[Math.min(r, s) * components + Math.max(r, s)]!;
       const secondPart = withTransposed(rowsTimesEnvelope(rowsPhi, second, q, size), rowsPhi, q, size);
       // L phi P_r phi P_s phi L'
-      const crossPart = withTransposed(multiply(turned[r]!, phi, q, size, size), turned[s]!, q, size);
+      const crossPart = withTransposed(turnedPhi[r]!, turned[s]!, q, size);
       for (let i = 0; i < q * q; i += 1) adjusted[i]! += weight * (secondPart[i]! - crossPart[i]!);
     }
   }
