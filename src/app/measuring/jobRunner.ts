@@ -209,8 +209,9 @@ export class JobRunner {
         if (this.#mayMeasure) this.#haltUnlessWritten(await store.jobs.died(photoId, claim));
         return null;
       case 'not-started':
-        this.#haltUnlessWritten(await store.jobs.release([{ photoId, claim }]));
+        // first, so that the job is not taken again as soon as it is back
         this.#halt({ code: 'no-workers', detail: outcome.detail });
+        this.#haltUnlessWritten(await store.jobs.release([{ photoId, claim }]));
         return null;
       case 'cancelled':
         // whoever cancelled has changed the job already; where nobody has, it waits again

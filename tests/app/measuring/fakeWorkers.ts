@@ -63,7 +63,7 @@ export class FakeWorker implements MeasureWorker {
   }
 
   get isMeasuring(): boolean {
-    return this.#answer !== null;
+    return this.#answer !== null && !this.terminated;
   }
 
   answer(
