@@ -1,6 +1,14 @@
 // Finds a Chromium for the tests: $CHROMIUM_PATH, else one of the system, else one shipped inside an npm package.
 import { execFileSync } from 'node:child_process';
-import { chmodSync, createReadStream, createWriteStream, existsSync, mkdirSync, renameSync } from 'node:fs';
+import {
+  chmodSync,
+  createReadStream,
+  createWriteStream,
+  existsSync,
+  mkdirSync,
+  renameSync,
+  rmSync,
+} from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import { fileURLToPath } from 'node:url';
@@ -70,6 +78,7 @@ async function packagedBrowser() {
       const tar = join(CACHE, `${part}.tar`);
       await unpack(join(shipped, `${part}.tar.br`), tar);
       execFileSync('tar', ['-xf', tar, '-C', CACHE]);
+      rmSync(tar);
     }
     const partial = `${executablePath}.part${process.pid}`;
     await unpack(join(shipped, 'chromium.br'), partial);
