@@ -201,14 +201,19 @@ export class JobQueue {
   }
 }
 
-/** Puts jobs into the batch that is under way, or into a new one. Part of a larger transaction. */
+/**
+ * Puts jobs into the batch that is under way, or into another one. Part of a larger transaction.
+ *
+ * @param nextBatch names the batch where none is under way
+ */
 export async function putWaiting(
   jobs: CheckedTable<'jobs'>,
   photoIds: readonly string[],
   now: string,
+  nextBatch = now,
 ): Promise<void> {
   const active = (await jobs.first('state', 'waiting')) ?? (await jobs.first('state', 'running'));
-  const batch = active?.batch ?? now;
+  const batch = active?.batch ?? nextBatch;
   for (const photoId of photoIds) {
     await jobs.put({
       photoId,

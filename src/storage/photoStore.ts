@@ -45,8 +45,13 @@ export class PhotoStore {
     this.#context = context;
   }
 
-  /** Stores a photo and asks for it to be measured, in one transaction; the same bytes are stored once. */
-  add(photo: NewPhoto): Promise<Written<AddPhotoResult>> {
+  /**
+   * Stores a photo and asks for it to be measured, in one transaction; the same bytes are stored once.
+   *
+   * @param batch instant that photos added in one go share: they are one batch, even if measuring them is quicker
+   *   than adding them
+   */
+  add(photo: NewPhoto, batch?: string): Promise<Written<AddPhotoResult>> {
     const { bytes, frame, neutral, ...facts } = photo;
     return this.#context.write(
       ['photos', 'photoBytes', 'photoSettings', 'jobs'],
@@ -73,7 +78,7 @@ export class PhotoStore {
           ignored: [],
           changedAt: now,
         });
-        await putWaiting(jobs, [id], now);
+        await putWaiting(jobs, [id], now, batch);
         return { state: 'added', photo: record };
       },
       ({ state, photo: { id } }) => ({ photoIds: state === 'added' ? [id] : [] }),

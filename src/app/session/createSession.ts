@@ -212,12 +212,14 @@ class BrowserSession implements Session {
 
   async addFiles(files: readonly File[]): Promise<readonly AddedFile[]> {
     const answers: AddedFile[] = [];
-    for (const file of files) answers.push(await this.#addFile(file));
+    const batch = this.#parts.now().toISOString();
+    for (const file of files) answers.push(await this.#addFile(file, batch));
     return answers;
   }
 
   async addSamplePhotos(): Promise<readonly AddedFile[]> {
     const samples = await this.#parts.loadSamplePhotos();
+    const batch = this.#parts.now().toISOString();
     const answers: AddedFile[] = [];
     let next = samples[0]?.fetch();
     for (const [index, { name, frame, neutral }] of samples.entries()) {
@@ -226,7 +228,7 @@ class BrowserSession implements Session {
       next = samples[index + 1]?.fetch();
       next?.catch(() => undefined);
       try {
-        answers.push(await this.#addFile(await fetched, { frame, neutral }));
+        answers.push(await this.#addFile(await fetched, batch, { frame, neutral }));
       } catch (error) {
         const { message: detail } = error as Error;
         answers.push({ name, state: 'refused', problem: { code: 'file-unreadable', detail } });
@@ -235,13 +237,17 @@ class BrowserSession implements Session {
     return answers;
   }
 
-  async #addFile(file: File, settled?: Parameters<typeof readPhotoFile>[1]): Promise<AddedFile> {
+  async #addFile(
+    file: File,
+    batch: string,
+    settled?: Parameters<typeof readPhotoFile>[1],
+  ): Promise<AddedFile> {
     const { name } = file;
     const refused = (problem: AddProblem): AddedFile => ({ name, state: 'refused', problem });
     if (!this.#store) return refused({ code: 'storage-failed', detail: this.storageState.get().state });
     const read = await readPhotoFile(file, settled);
     if (!read.ok) return refused(read.problem);
-    const written = await this.#store.photos.add(read.photo);
+    const written = await this.#store.photos.add(read.photo, batch);
     this.#settle(written);
     if (!written.written) return refused(addProblemOf(written.problem));
     const { state, photo } = written.value;

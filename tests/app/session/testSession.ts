@@ -1,0 +1,57 @@
+import { createSession, type Session } from '../../../src/app/session/session.ts';
+import type { SessionParts } from '../../../src/app/session/sessionParts.ts';
+import { MemoryDatabase } from '../../../src/storage/memoryDatabase.ts';
+import { countingIds, steppingClock, testChannels } from '../../storage/support.ts';
+import { FakeBrowserLocks } from '../measuring/fakeLocks.ts';
+import { FakeWorker } from '../measuring/fakeWorkers.ts';
+
+/** A worker that measures at once, and whose masks can be read. */
+class QuickWorker extends FakeWorker {
+  override measure(...[job, onProgress]: Parameters<FakeWorker['measure']>) {
+    const measuring = super.measure(job, onProgress);
+    queueMicrotask(() => this.answer());
+    return measuring;
+  }
+  // two labels, 1 and 2, in one stored block (RFC 1951, 3.2.4)
+  override readonly mask = {
+    widthPx: 2,
+    heightPx: 1,
+    bytes: new Uint8Array([1, 2, 0, 0xfd, 0xff, 1, 2]).buffer,
+  };
+}
+
+/** A pretended browser in which sessions can be opened one beside the other. */
+export function testBrowser(replaced: Partial<SessionParts> = {}) {
+  const database = new MemoryDatabase();
+  const locks = new FakeBrowserLocks();
+  const openChannel = testChannels();
+  const persist = { asked: 0, granted: true };
+  let tabs = 0;
+  const open = async (more: Partial<SessionParts> = {}): Promise<Session> => {
+    tabs += 1;
+    return createSession({
+      projectName: 'test',
+      secureContext: true,
+      openDatabase: async () => database,
+      exportRaw: () => database.exportRaw(),
+      openChannel,
+      locks: locks.tab(`tab ${tabs}`),
+      storageManager: {
+        persisted: async () => false,
+        async persist() {
+          persist.asked += 1;
+          return persist.granted;
+        },
+        estimate: async () => ({ usage: 90, quota: 100 }),
+      },
+      startWorker: () => new QuickWorker(),
+      poolSize: 1,
+      loadSamplePhotos: async () => [],
+      now: steppingClock(),
+      newId: countingIds(`tab${tabs}-`),
+      ...replaced,
+      ...more,
+    });
+  };
+  return { database, locks, persist, open };
+}
