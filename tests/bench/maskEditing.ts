@@ -19,6 +19,7 @@ import { smoothOutline } from '../../src/core/mask/smoothOutline.ts';
 import { updateCounts } from '../../src/core/mask/updateCounts.ts';
 import type { LabelMask } from '../../src/core/raster/labelMask.ts';
 import type { RgbaRaster } from '../../src/core/raster/rgbaRaster.ts';
+import { seededRandom } from '../support/seededRandom.ts';
 import { median } from './median.ts';
 
 /** Time of one kind of step in milliseconds. */
@@ -57,7 +58,7 @@ const CLASSES = 3;
 
 /** Runs on a sample photo and its true classes, both enlarged four times to 4000 x 3000 pixels; seeded. */
 export async function measureMaskEditing(): Promise<MaskEditing> {
-  const random = seeded(12);
+  const random = seededRandom(12);
   const automatic = await enlargedTruth('2027-05-17_101');
   const raster = await enlargedPhoto('2027-05-17_101');
   const { widthPx, heightPx } = automatic;
@@ -292,15 +293,4 @@ function areaOf({ widthPx, heightPx, labels }: LabelMask): MeasuredArea {
   });
   const inside = whole.inside.map((value, i) => (labels[i] === 0 ? 0 : value));
   return { ...whole, inside, measuredPixels: inside.reduce((total, value) => total + value, 0) };
-}
-
-/** A small generator (mulberry32, from memory) so that every run paints the same strokes. */
-function seeded(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
-  };
 }

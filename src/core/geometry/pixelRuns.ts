@@ -34,6 +34,27 @@ export function collectRuns(generate: (visit: VisitRun) => void): PixelRuns {
   return { runs: Int32Array.from(flat), pixels, box };
 }
 
+/**
+ * Runs of the pixels marked 1 in a box, between two rows (the last included).
+ *
+ * @param marked row-major within the box
+ */
+export function markedRuns(marked: Uint8Array, box: PixelBox, firstRow: number, lastRow: number): PixelRuns {
+  const width = box.right - box.left;
+  return collectRuns((visit) => {
+    for (let y = firstRow; y <= lastRow; y += 1) {
+      const row = (y - box.top) * width;
+      const end = row + width;
+      for (let i = marked.indexOf(1, row); i >= 0 && i < end; i = marked.indexOf(1, i)) {
+        let to = i + 1;
+        while (to < end && marked[to] === 1) to += 1;
+        visit(y, box.left + i - row, box.left + to - row);
+        i = to;
+      }
+    }
+  });
+}
+
 /** Whether a pixel is in the set; for tests and single look-ups, linear in the number of runs. */
 export function hasPixel({ runs }: PixelRuns, x: number, y: number): boolean {
   for (let i = 0; i < runs.length; i += 3) {

@@ -2,10 +2,10 @@ import { analysisGrid } from '../features/analysisGrid.ts';
 import { LAB_UNIT, labPlanes } from '../features/labPlanes.ts';
 import { boxCounts, maskedBoxMeans } from '../features/maskedBoxMeans.ts';
 import type { MeasuredArea, PixelBox } from '../geometry/measuredArea.ts';
-import type { PixelRuns } from '../geometry/pixelRuns.ts';
+import { clippedBox } from '../geometry/pixelBox.ts';
+import { markedRuns, type PixelRuns } from '../geometry/pixelRuns.ts';
 import type { PhotoPoint } from '../geometry/points.ts';
 import type { RgbaRaster } from '../raster/rgbaRaster.ts';
-import { clipped, takenRuns } from './connectedPatch.ts';
 
 /** How like the colour at one pixel every pixel round it is; made once, then asked for any tolerance. */
 export interface LikenessField {
@@ -47,7 +47,7 @@ export async function likenessField(
   options: LikenessOptions,
 ): Promise<LikenessField | null> {
   const { smoothRadiusPx = 1, neutralGains = null } = options;
-  const box = clipped(options.box, raster);
+  const box = clippedBox(options.box, raster);
   const [seedX, seedY] = [Math.floor(seed[0]), Math.floor(seed[1])];
   if (seedX < box.left || seedX >= box.right || seedY < box.top || seedY >= box.bottom) return null;
   if (area.inside[seedY * raster.widthPx + seedX] !== 1) return null;
@@ -134,5 +134,5 @@ export function growByLikeness(field: LikenessField, options: GrowOptions): Pixe
       pending[length++] = i + width;
     }
   }
-  return takenRuns(taken, box, firstRow, lastRow);
+  return markedRuns(taken, box, firstRow, lastRow);
 }

@@ -1,5 +1,6 @@
 import type { PixelBox } from '../geometry/measuredArea.ts';
-import { collectRuns, type PixelRuns } from '../geometry/pixelRuns.ts';
+import { boxOfPhoto, clippedBox } from '../geometry/pixelBox.ts';
+import { collectRuns, markedRuns, type PixelRuns } from '../geometry/pixelRuns.ts';
 import type { PhotoPoint } from '../geometry/points.ts';
 import type { LabelMask } from '../raster/labelMask.ts';
 
@@ -15,10 +16,10 @@ import type { LabelMask } from '../raster/labelMask.ts';
 export function connectedPatch(
   mask: LabelMask,
   seed: PhotoPoint,
-  box: PixelBox = wholeMask(mask),
+  box: PixelBox = boxOfPhoto(mask),
 ): PixelRuns {
   const { widthPx, labels } = mask;
-  const { left, top, right, bottom } = clipped(box, mask);
+  const { left, top, right, bottom } = clippedBox(box, mask);
   const [seedX, seedY] = [Math.floor(seed[0]), Math.floor(seed[1])];
   const isWithin = seedX >= left && seedX < right && seedY >= top && seedY < bottom;
   const label = isWithin ? labels[seedY * widthPx + seedX]! : 0;
@@ -55,45 +56,5 @@ export function connectedPatch(
       }
     }
   }
-  return takenRuns(taken, { left, top, right, bottom }, firstRow, lastRow);
-}
-
-/** The box of all pixels of a mask. */
-export const wholeMask = ({ widthPx, heightPx }: Pick<LabelMask, 'widthPx' | 'heightPx'>): PixelBox => ({
-  left: 0,
-  top: 0,
-  right: widthPx,
-  bottom: heightPx,
-});
-
-/** The part of a box that lies in the photo. */
-export function clipped(
-  box: PixelBox,
-  { widthPx, heightPx }: Pick<LabelMask, 'widthPx' | 'heightPx'>,
-): PixelBox {
-  const left = Math.max(0, Math.floor(box.left));
-  const top = Math.max(0, Math.floor(box.top));
-  return {
-    left,
-    top,
-    right: Math.max(left, Math.min(widthPx, Math.ceil(box.right))),
-    bottom: Math.max(top, Math.min(heightPx, Math.ceil(box.bottom))),
-  };
-}
-
-/** Runs of the pixels marked 1, between two rows (the last included). */
-export function takenRuns(taken: Uint8Array, box: PixelBox, firstRow: number, lastRow: number): PixelRuns {
-  const width = box.right - box.left;
-  return collectRuns((visit) => {
-    for (let y = firstRow; y <= lastRow; y += 1) {
-      const row = (y - box.top) * width;
-      const end = row + width;
-      for (let i = taken.indexOf(1, row); i >= 0 && i < end; i = taken.indexOf(1, i)) {
-        let to = i + 1;
-        while (to < end && taken[to] === 1) to += 1;
-        visit(y, box.left + i - row, box.left + to - row);
-        i = to;
-      }
-    }
-  });
+  return markedRuns(taken, { left, top, right, bottom }, firstRow, lastRow);
 }

@@ -1,8 +1,8 @@
+import { crc32 } from '../photo-file/crc32.ts';
 import { applyPatchToLayer } from './applyPatch.ts';
 import { ByteReader, ByteWriter } from './byteStream.ts';
 import { type CorrectionLayer, emptyCorrections } from './correctionLayer.ts';
 import { type CorrectionPatch, patchFromNothing, patchOf, startsFromNothing } from './correctionPatch.ts';
-import { crc32 } from './crc32.ts';
 
 /** Newest version of both formats that this code reads, and the one it writes. */
 export const CORRECTION_BYTES_VERSION = 1;

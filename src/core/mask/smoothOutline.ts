@@ -1,4 +1,5 @@
 import type { PixelBox } from '../geometry/measuredArea.ts';
+import { boxRound } from '../geometry/pixelBox.ts';
 import { collectRuns, type PixelRuns } from '../geometry/pixelRuns.ts';
 import type { CorrectedMask } from './correctedMask.ts';
 import { type MaskEdit, paintRuns } from './maskEdit.ts';
@@ -25,18 +26,7 @@ export function smoothOutline(edit: MaskEdit, region: PixelRuns, radiusPx: numbe
   const boxes = majorityRuns(edit.mask, region, radiusPx).map((runs, index) =>
     paintRuns(edit, runs, { label: index + 1 }),
   );
-  return boxes.reduce(union, null);
-}
-
-/** The smallest box round two; null is no box. */
-export function union(a: PixelBox | null, b: PixelBox | null): PixelBox | null {
-  if (a === null || b === null) return a ?? b;
-  return {
-    left: Math.min(a.left, b.left),
-    top: Math.min(a.top, b.top),
-    right: Math.max(a.right, b.right),
-    bottom: Math.max(a.bottom, b.bottom),
-  };
+  return boxes.reduce(boxRound, null);
 }
 
 /** For each class in order, the pixels of the region that change to it. */
@@ -70,8 +60,7 @@ function majorityRuns(mask: CorrectedMask, region: PixelRuns, radiusPx: number):
       if (own !== 0) {
         let winner = own;
         for (let label = 1; label <= mask.classCount; label += 1) {
-          const isMore = counts[label]! > counts[winner]!;
-          if (isMore) winner = label;
+          if (counts[label]! > counts[winner]!) winner = label;
         }
         if (winner !== own) addPixel(found[winner]!, y, x);
       }

@@ -11,9 +11,9 @@ import {
   encodePatch,
 } from '../../../src/core/mask/correctionBytes.ts';
 import { correctionAt, emptyCorrections } from '../../../src/core/mask/correctionLayer.ts';
-import { crc32 } from '../../../src/core/mask/crc32.ts';
 import { beginEdit, finishEdit, paintRuns } from '../../../src/core/mask/maskEdit.ts';
 import { signOffBytes } from '../../../src/core/mask/signOffBytes.ts';
+import { crc32 } from '../../../src/core/photo-file/crc32.ts';
 import expected from './fixtures/correctionBytes.json' with { type: 'json' };
 import { correctionsOf, maskFrom } from './maskPictures.ts';
 

@@ -4,16 +4,8 @@ import { type CorrectedMask, correctedMask } from '../../../src/core/mask/correc
 import { correctionAt, emptyCorrections } from '../../../src/core/mask/correctionLayer.ts';
 import { beginEdit, finishEdit, paintRuns } from '../../../src/core/mask/maskEdit.ts';
 import { trainingPixels } from '../../../src/core/mask/trainingPixels.ts';
+import { seededRandom } from '../../support/seededRandom.ts';
 import { maskFrom } from './maskPictures.ts';
-
-/** A linear congruential generator, good enough for a test; constants from memory (Numerical Recipes), any would do. */
-function seeded(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    return state / 2 ** 32;
-  };
-}
 
 type Rectangle = readonly [left: number, top: number, right: number, bottom: number, label: number];
 
@@ -43,7 +35,7 @@ const pixelOf = ({ at: [x, y] }: { readonly at: readonly [number, number] }) =>
 describe('pixels to teach with', () => {
   test('are corrected pixels with the label a person gave, each once', () => {
     const mask = paint(blank(), [10, 10, 200, 90, 1], [50, 120, 140, 180, 3]);
-    const pixels = trainingPixels(mask, { pixelsPerClass: 200, random: seeded(1) });
+    const pixels = trainingPixels(mask, { pixelsPerClass: 200, random: seededRandom(1) });
     expect(pixels.map(({ label }) => label)).toEqual([
       ...Array.from({ length: 200 }, () => 1),
       ...Array.from({ length: 200 }, () => 3),
@@ -55,7 +47,7 @@ describe('pixels to teach with', () => {
 
   test('are the same for the same seed, others for another', () => {
     const mask = paint(blank(), [10, 10, 200, 90, 2]);
-    const draw = (seed: number) => trainingPixels(mask, { pixelsPerClass: 50, random: seeded(seed) });
+    const draw = (seed: number) => trainingPixels(mask, { pixelsPerClass: 50, random: seededRandom(seed) });
     expect(draw(4)).toEqual(draw(4));
     expect(draw(4)).not.toEqual(draw(5));
   });
@@ -63,14 +55,14 @@ describe('pixels to teach with', () => {
   test('come from small areas as well as from a large one', () => {
     // tiles of 64 px: the large area fills 2 x 2 of them, the small one lies in another
     const mask = paint(blank(), [0, 0, 128, 128, 3], [200, 150, 206, 156, 3]);
-    const pixels = trainingPixels(mask, { pixelsPerClass: 50, random: seeded(2) });
+    const pixels = trainingPixels(mask, { pixelsPerClass: 50, random: seededRandom(2) });
     const inSmall = pixels.filter((pixel) => pixelOf(pixel)[0] >= 200).length;
     expect(inSmall).toBe(10);
   });
 
   test('keep off the rim of an area', () => {
     const mask = paint(blank(), [60, 60, 70, 70, 3], [140, 20, 141, 40, 3]);
-    const pixels = trainingPixels(mask, { pixelsPerClass: 1000, random: seeded(3) });
+    const pixels = trainingPixels(mask, { pixelsPerClass: 1000, random: seededRandom(3) });
     // 10 x 10 less its rim; the line of single pixels is all rim
     expect(pixels).toHaveLength(64);
     expect(pixels.every((pixel) => pixelOf(pixel).every((value) => value > 60 && value < 69))).toBe(true);
@@ -78,22 +70,24 @@ describe('pixels to teach with', () => {
 
   test('take the rim of a class that has nothing else', () => {
     const mask = paint(blank(), [140, 20, 141, 40, 3]);
-    expect(trainingPixels(mask, { pixelsPerClass: 1000, random: seeded(3) })).toHaveLength(20);
+    expect(trainingPixels(mask, { pixelsPerClass: 1000, random: seededRandom(3) })).toHaveLength(20);
   });
 
   test("an area at the photo's edge has no rim there", () => {
     const mask = paint(maskFrom('RRR/RRR/RRR'), [0, 0, 3, 3, 2]);
-    expect(trainingPixels(mask, { pixelsPerClass: 99, random: seeded(1) })).toHaveLength(9);
+    expect(trainingPixels(mask, { pixelsPerClass: 99, random: seededRandom(1) })).toHaveLength(9);
   });
 
   test('nothing corrected, or corrected where nothing is measured now: none', () => {
-    expect(trainingPixels(blank(), { pixelsPerClass: 10, random: seeded(1) })).toEqual([]);
+    expect(trainingPixels(blank(), { pixelsPerClass: 10, random: seededRandom(1) })).toEqual([]);
     const mask = paint(maskFrom('RRR'), [0, 0, 2, 1, 2]);
     const moved = correctedMask(maskFrom('..R').automatic, mask.corrections, 3);
-    expect(trainingPixels(moved, { pixelsPerClass: 10, random: seeded(1) })).toEqual([]);
+    expect(trainingPixels(moved, { pixelsPerClass: 10, random: seededRandom(1) })).toEqual([]);
   });
 
   test('a number that is none is refused', () => {
-    expect(() => trainingPixels(blank(), { pixelsPerClass: 1.5, random: seeded(1) })).toThrow('got 1.5');
+    expect(() => trainingPixels(blank(), { pixelsPerClass: 1.5, random: seededRandom(1) })).toThrow(
+      'got 1.5',
+    );
   });
 });
