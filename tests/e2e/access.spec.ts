@@ -50,9 +50,9 @@ for (const [name, options] of SCREENS) {
     await page.getByRole('button', { name: 'Remove', exact: true }).first().click();
     await clean('removing');
     await page.keyboard.press('Escape');
-    await page.getByText('Table').click();
+    await page.getByRole('radio', { name: 'Table' }).check();
     await clean('table');
-    await page.getByText('Pictures').click();
+    await page.getByRole('radio', { name: 'Pictures' }).check();
 
     await openCover(page, '2027-05-17_101.jpg');
     await page.getByText('Where this figure comes from').click();

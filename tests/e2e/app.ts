@@ -128,7 +128,7 @@ export async function addPhotos(page: Page, files: readonly (string | PickedFile
 /** Waits until nothing is left to measure. */
 export async function measured(page: Page, photos: number): Promise<void> {
   await expect(page.getByRole('main').getByRole('img', { name: /^Cover:/ })).toHaveCount(photos, {
-    timeout: 45_000,
+    timeout: 90_000,
   });
 }
 
@@ -145,6 +145,13 @@ export async function coverWords(page: Page): Promise<string> {
     .getByRole('main')
     .getByRole('img', { name: /^Cover:/ })
     .getAttribute('aria-label'))!;
+}
+
+/** The cover once nothing is being measured any more: what a screen reader is told then. */
+export async function settledCover(page: Page): Promise<string> {
+  const told = page.getByRole('status').filter({ hasText: /^Cover:/ });
+  await expect(told).toHaveCount(1);
+  return (await told.textContent())!;
 }
 
 /** How much of the mask layer is painted, 0..1. */

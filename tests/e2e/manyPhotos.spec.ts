@@ -20,7 +20,7 @@ test('broken files are named with the way out, and the rest is done', async ({ p
 });
 
 test('64 sample photos are measured, grouped, shown as a table and turned like pages', async ({ page }) => {
-  test.setTimeout(120_000);
+  test.setTimeout(150_000);
   await page.getByRole('button', { name: 'Use the sample photos' }).click();
   await expect(page.getByRole('progressbar', { name: 'Measuring photos' })).toBeVisible();
   await measured(page, 64);
@@ -31,16 +31,16 @@ test('64 sample photos are measured, grouped, shown as a table and turned like p
     '21 June 2027',
     '26 July 2027',
   ]);
-  await page.getByText('By plot').click();
+  await page.getByRole('radio', { name: 'By plot' }).check();
   await expect(page.getByRole('heading', { level: 2 })).toHaveCount(16);
-  await page.getByText('By date').click();
+  await page.getByRole('radio', { name: 'By date' }).check();
 
-  await page.getByText('Table').click();
+  await page.getByRole('radio', { name: 'Table' }).check();
   await expect(page.getByRole('row')).toHaveCount(65);
-  await page.getByText('Pictures').click();
+  await page.getByRole('radio', { name: 'Pictures' }).check();
 
   await openCover(page, '2027-07-26_102.jpg');
-  await expect(page.getByText('50 of 64')).toBeVisible();
+  await expect(page.getByText('50 of 64', { exact: true })).toBeVisible();
   await expect(page.getByText('Inside the inner edge of the frame.')).toBeVisible();
   await page.getByRole('button', { name: 'Next photo' }).click();
   await expect(page.getByRole('heading', { name: 'Plot 103' })).toBeVisible();
@@ -56,6 +56,7 @@ test('measuring is paused, goes on, and is cancelled; what was measured stays', 
   await expect(strip.getByText(/^Paused at/)).toBeVisible();
   await strip.getByRole('button', { name: 'Go on' }).click();
   await expect(strip.getByText(/^Measured/)).toBeVisible();
+  await expect(page.getByText('64 photos added.')).toBeAttached({ timeout: 30_000 });
   await strip.getByRole('button', { name: 'Cancel' }).click();
   await expect(strip).toHaveCount(0);
   const bars = page.getByRole('main').getByRole('img', { name: /^Cover:/ });
@@ -87,6 +88,7 @@ test('photos are selected, named together and removed', async ({ page }) => {
 });
 
 test('photos are dropped on the page', async ({ page }) => {
+  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   const { name, buffer } = await sampleAs(GOOD[0]!, GOOD[0]!);
   await page.evaluate(
     ({ name, base64 }) => {

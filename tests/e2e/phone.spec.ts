@@ -62,7 +62,7 @@ test('on a phone the photo fills the width, two fingers zoom it, one moves a cor
   const grip = (await corner.boundingBox())!;
   expect(Math.min(grip.width, grip.height)).toBeGreaterThanOrEqual(44);
   const [x0, y0] = [grip.x + grip.width / 2, grip.y + grip.height / 2];
-  await gesture(cdp, [[x0, y0]], [[x0 + 120, y0 + 90]]);
+  await gesture(cdp, [[x0, y0]], [[x0 + 80, y0 + 50]]);
   await expect(corner).not.toHaveAccessibleName('Top left corner, across 0, down 0');
   await expect.poll(() => coverWords(page)).not.toBe(before);
 });

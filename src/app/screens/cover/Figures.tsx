@@ -10,13 +10,15 @@ interface FiguresProps {
   readonly photo: PhotoSummary;
   readonly classes: readonly CoverClass[];
   readonly overlay: Overlay;
+  /** Whether the figures belong to other settings than those on screen. */
+  readonly stale: boolean;
   /** Figures without the statement, while something else needs the room. */
   readonly brief: boolean;
 }
 
 /** Cover by class in large figures, with what the figures are; each class can be taken off the photo. */
-export function Figures({ photo, classes, overlay, brief }: FiguresProps) {
-  const { figure, frame, stale, work } = photo;
+export function Figures({ photo, classes, overlay, stale, brief }: FiguresProps) {
+  const { figure, frame, work } = photo;
   return (
     <section className={styles.figures} aria-label={app.cover.figureTitle}>
       <ul className={stale ? styles.stale : undefined}>

@@ -70,6 +70,8 @@ export function PhotoCover({ photo, at, of, previousId, nextId }: PhotoCoverProp
   });
   useCommands(commands.all);
 
+  // the figures are those of other corners from the moment one is moved
+  const stale = photo.stale || frame.moved;
   const outlineWanted = editing || frame.stored !== null;
   return (
     <div className={styles.screen}>
@@ -123,7 +125,7 @@ export function PhotoCover({ photo, at, of, previousId, nextId }: PhotoCoverProp
           </PhotoStage>
         </div>
         {shares ? (
-          <div className={photo.stale ? `${styles.bar} ${styles.stale}` : styles.bar}>
+          <div className={stale ? `${styles.bar} ${styles.stale}` : styles.bar}>
             <CoverBar classes={classes} coverFraction={shares} />
           </div>
         ) : (
@@ -149,7 +151,7 @@ export function PhotoCover({ photo, at, of, previousId, nextId }: PhotoCoverProp
       </div>
       <aside className={styles.side}>
         <PhotoTitle photo={photo} />
-        <Figures photo={photo} classes={classes} overlay={overlay} brief={editing} />
+        <Figures photo={photo} classes={classes} overlay={overlay} stale={stale} brief={editing} />
         <Remarks photo={photo} />
         {!editing && <OverlayPanel overlay={overlay} />}
         <FramePanel
@@ -162,7 +164,7 @@ export function PhotoCover({ photo, at, of, previousId, nextId }: PhotoCoverProp
         {figure && <FigureDetails photo={photo} figure={figure} />}
       </aside>
       <p className="visually-hidden" role="status">
-        {shares && !photo.stale && photo.work === null ? coverSentence(classes, shares) : ''}
+        {shares && !stale && photo.work === null ? coverSentence(classes, shares) : ''}
       </p>
     </div>
   );

@@ -16,6 +16,8 @@ export interface FrameControl {
   readonly stored: PlotFrame | null;
   /** Why the corners shown cannot be measured; nothing is stored until this is null. */
   readonly problem: FrameProblem | null;
+  /** Whether other corners are shown than those the figure was made with. */
+  readonly moved: boolean;
   /** Shows corners without storing them, while they move. */
   move(corners: Quadrilateral<'photo'>): void;
   /** Stores corners when they can be measured; the photo is then measured again. */
@@ -69,6 +71,7 @@ export function useFrame(photo: PhotoSummary, size: Size): FrameControl {
   return {
     corners,
     stored,
+    moved: draft !== null,
     problem: draft && frameProblem(draft, size.width, size.height),
     move: setDraft,
     place(next) {

@@ -36,7 +36,7 @@ export function StartScreen() {
         </ul>
       </div>
       <figure className={styles.picture}>
-        <img src="./start.avif" alt={start.picture} width="720" height="720" />
+        <img src="./start.avif" alt={start.picture} width="600" height="600" fetchPriority="low" />
         <figcaption>{start.pictureCaption}</figcaption>
       </figure>
     </div>
