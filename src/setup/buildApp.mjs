@@ -6,5 +6,5 @@ const SOURCES = ['src', 'workers', 'sample-images', 'package-lock.json'];
 
 export const buildApp = () =>
   buildIfStale('dist/index.html', SOURCES, () =>
-    run('npx', ['vite', 'build', '-c', 'src/vite.config.ts', '--logLevel', 'warn']),
+    run('npx', ['vite', 'build', '-c', 'src/vite.config.ts', '--logLevel', 'error']),
   );

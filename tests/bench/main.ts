@@ -1,0 +1,115 @@
+import { writeFileSync } from 'node:fs';
+import { cpus, release, totalmem } from 'node:os';
+import { accuracyTable, measureAccuracy } from './accuracy.ts';
+import { measureBatchSpeed } from './batchSpeed.ts';
+import { measureMemory } from './memory.ts';
+import { measurePhotoSpeed } from './photoSpeed.ts';
+import { type TargetRow, targetTable } from './targets.ts';
+
+const PARTS = ['accuracy', 'speed', 'batch', 'memory'] as const;
+type Part = (typeof PARTS)[number];
+
+/** Runs the chosen parts of the benchmark, prints tables and writes a JSON file. @returns the exit code */
+export async function main(args: readonly string[]): Promise<number> {
+  const chosen = args.filter((arg) => (PARTS as readonly string[]).includes(arg)) as Part[];
+  const out = args[args.indexOf('--out') + 1];
+  const unknown = args.filter(
+    (arg) => !(PARTS as readonly string[]).includes(arg) && arg !== '--out' && arg !== out,
+  );
+  if (unknown.length > 0 || (args.includes('--out') && !out)) {
+    console.error(
+      `npm run bench -- [${PARTS.join('|')}]… [--out FILE.json]; not understood: ${unknown.join(' ')}`,
+    );
+    return 2;
+  }
+  const wanted = (part: Part) => chosen.length === 0 || chosen.includes(part);
+  const rows: TargetRow[] = [];
+  const results: Record<string, unknown> = {
+    type: 'bench-results',
+    version: 1,
+    measuredAt: new Date().toISOString(),
+    machine: machine(),
+  };
+
+  if (wanted('accuracy')) {
+    const accuracy = await measureAccuracy();
+    results.accuracy = accuracy;
+    console.log(`${accuracyTable(accuracy)}\n`);
+    const even = accuracy.summaries.find(({ name }) => name === 'even plots')!;
+    const open = accuracy.openDataset;
+    const meanOf = (value: (photo: NonNullable<typeof open>[number]) => number) =>
+      open && open.reduce((sum, photo) => sum + value(photo), 0) / open.length;
+    rows.push(
+      row('start model, even plots, cover error', even.coverError, 'points', 6, 3),
+      row(
+        'open dataset, mean of two IoUs',
+        meanOf(({ meanIou }) => meanIou),
+        '',
+        0.85,
+        null,
+        false,
+      ),
+      row(
+        'open dataset, cover error',
+        meanOf(({ coverError }) => coverError),
+        'points',
+        2.5,
+        null,
+      ),
+    );
+  }
+  if (wanted('speed')) {
+    const speed = await measurePhotoSpeed();
+    results.photoSpeed = speed;
+    for (const photo of speed ?? []) {
+      const stages = Object.entries(photo.stages).map(([stage, ratio]) => `${stage} ${ratio.toFixed(2)}`);
+      console.log(
+        `${photo.photo}, ${photo.browser}: decode ${photo.decodeMs.toFixed(0)} ms = 1; ${stages.join(', ')}; in all ${photo.totalInDecodes.toFixed(2)} (processor time ${photo.processorInDecodes.toFixed(2)})`,
+      );
+      rows.push(
+        row(`${photo.photo}: 12-MP JPEG to cover, start model`, photo.totalInDecodes, 'x decode', 6, 2.5),
+        row(`${photo.photo}: the same, processor time`, photo.processorInDecodes, 'x decode', 6, 2.5),
+      );
+    }
+    if (!speed) rows.push(row('12-MP JPEG to cover, start model', null, 'x decode', 6, 2.5));
+    console.log('');
+  }
+  if (wanted('batch')) {
+    const batch = await measureBatchSpeed();
+    results.batch = batch;
+    rows.push(
+      row('longest main-thread task during a batch', batch.longestTaskMs, 'ms', 50, 16),
+      row('batch, two workers against one', batch.speedUp, 'times', 1.5, 1.7, false),
+    );
+  }
+  if (wanted('memory')) {
+    const memory = await measureMemory();
+    results.memory = memory;
+    rows.push(
+      row('renderer peak, one 12-MP photo', memory.onePhotoPeakMib, 'MiB', 700, 400),
+      row('renderer peak, 12-MP photos, two workers', memory.twoWorkersPeakMib, 'MiB', 1000, 600),
+      row('renderer growth, photo 50 to 300', memory.growthPercent, '%', 5, 0),
+    );
+  }
+  console.log(targetTable(rows));
+  results.rows = rows;
+  if (out) writeFileSync(out, `${JSON.stringify(results, null, 1)}\n`);
+  return 0;
+}
+
+const row = (
+  what: string,
+  value: number | null,
+  unit: string,
+  must: number,
+  goal: number | null,
+  smallerIsBetter = true,
+): TargetRow => ({ what, value, unit, must, goal, smallerIsBetter });
+
+const machine = () => ({
+  processor: cpus()[0]?.model ?? 'unknown',
+  cores: cpus().length,
+  memoryGiB: Math.round(totalmem() / 2 ** 30),
+  system: `${process.platform} ${release()}`,
+  node: process.version,
+});

@@ -1,0 +1,57 @@
+import { sharedPath } from '../support/sharedFolder.ts';
+import { measureInApp, openApp } from './openApp.ts';
+import { memoryMib, renderersOf } from './process.ts';
+import { samplePhotos } from './samplePhotos.ts';
+import { withVariants } from './variants.ts';
+
+/** Resident memory of the page's renderer process, MiB; null where the system or the photos are not there. */
+export interface MemoryUse {
+  readonly startMib: number | null;
+  readonly onePhotoPeakMib: number | null;
+  readonly twoWorkersPeakMib: number | null;
+  /** Sample photos, one worker. */
+  readonly after50Mib: number | null;
+  readonly after300Mib: number | null;
+  readonly growthPercent: number | null;
+}
+
+const PHOTO_COUNT = 300;
+
+export async function measureMemory(): Promise<MemoryUse> {
+  const folder = sharedPath('sample-photos/bench');
+  const large = folder ? [`${folder}/bench-overcast.jpg`, `${folder}/bench-sun.jpg`] : null;
+  const peak = async (cores: number, count: number) => {
+    if (!large) return { start: null, peak: null };
+    const app = await openApp(cores);
+    try {
+      const memory = async () => memoryMib((await renderersOf(app.browser)).processIds);
+      const start = (await memory())?.now ?? null;
+      await withVariants(large, count, (files) => measureInApp(app.page, files));
+      return { start, peak: (await memory())?.peak ?? null };
+    } finally {
+      await app.close();
+    }
+  };
+  const one = await peak(2, 1);
+  const two = await peak(3, 6);
+  const growth = await withVariants(samplePhotos(), PHOTO_COUNT, async (files) => {
+    const app = await openApp(2);
+    try {
+      const now = async () => memoryMib((await renderersOf(app.browser)).processIds)?.now ?? null;
+      await measureInApp(app.page, files.slice(0, 50));
+      const after50 = await now();
+      await measureInApp(app.page, files.slice(50));
+      return { after50, after300: await now() };
+    } finally {
+      await app.close();
+    }
+  });
+  return {
+    startMib: one.start,
+    onePhotoPeakMib: one.peak,
+    twoWorkersPeakMib: two.peak,
+    after50Mib: growth.after50,
+    after300Mib: growth.after300,
+    growthPercent: growth.after50 && growth.after300 ? 100 * (growth.after300 / growth.after50 - 1) : null,
+  };
+}
