@@ -1,0 +1,153 @@
+import { extractFeatures, FEATURE_SET, FEATURES, type FeaturePlanes } from '../features/featurePlanes.ts';
+import { labelMaskFromCells } from '../mask/labelMaskFromCells.ts';
+import type { Classification, ClassifyOptions, ClassifyRequest, CoverFlag } from './classification.ts';
+import type { CoverModel } from './coverModel.ts';
+import { drawTaughtLabels } from './drawTaughtLabels.ts';
+import { adaptToPhoto } from './photoAdaptation.ts';
+import { expectPhoto, type LeftOut } from './photoExpectation.ts';
+import { type CellSample, type PhotoLook, photoLook, sampleCells } from './photoLook.ts';
+import { logShares } from './shares.ts';
+import { LEAST_PIXELS } from './startConstants.ts';
+import { type DoubtReason, doubtsAbout, UNSTEADY_CELLS } from './taughtDoubts.ts';
+
+/** Part of the work that features take, for progress. */
+const FEATURE_PART = 0.7;
+
+export interface TaughtOptions extends ClassifyOptions {
+  /** Features of the same photo, area and neutral gains, where they are known already. */
+  readonly features?: FeaturePlanes;
+  /** SHA-256 of the photo's bytes: finds the photo's own strokes in the model. */
+  readonly photoSha256?: string | null;
+  /** Standard errors cost about as much as the shares; without them `unsteady-shares` is never a reason. @default true */
+  readonly withStandardError?: boolean;
+}
+
+export interface TaughtClassification extends Classification {
+  /**
+   * Of each share, 0..1, in class order: what the figure owes to the places that happened to be painted, by leaving out
+   * photos or parts of a photo. Null where too little was painted to tell.
+   */
+  readonly standardError: readonly number[] | null;
+  /** Why the figure is in doubt; empty where it is not. */
+  readonly reasons: readonly DoubtReason[];
+  /** How unlike the photos taught on: the larger, the sooner a person should look. 1 is where a flag is raised. */
+  readonly doubt: number;
+}
+
+/**
+ * Cover by a taught model: fitted to the photo, shares estimated, mask drawn to the shares.
+ *
+ * A class that was never painted has share 0 and a flag.
+ *
+ * @throws RangeError if nothing is measured, or if classes or feature set are not the model's
+ */
+export async function classifyWithModel(
+  request: ClassifyRequest,
+  model: CoverModel,
+  options: TaughtOptions = {},
+): Promise<TaughtClassification> {
+  const { raster, area, classes, neutralGains } = request;
+  const { stripRows = 256, betweenStrips, photoSha256 = null, withStandardError = true } = options;
+  if (model.featureSet !== FEATURE_SET) {
+    throw new RangeError(`the model needs the features ${model.featureSet}, this program has ${FEATURE_SET}`);
+  }
+  const ids = classes.map(({ id }) => id);
+  if (ids.join() !== model.classes.join()) {
+    throw new RangeError(`the model's classes are ${model.classes.join()}, the run's ${ids.join()}`);
+  }
+  const features =
+    options.features ??
+    (await extractFeatures(raster, area, {
+      neutralGains,
+      stripRows,
+      betweenStrips: betweenStrips && ((done) => betweenStrips(done * FEATURE_PART)),
+    }));
+  await betweenStrips?.(FEATURE_PART);
+
+  const sample = sampleCells(features);
+  const look = photoLook(sample);
+  const expected = expectPhoto(model, look, photoSha256);
+  const adapted = adaptToPhoto(expected, sample);
+  const standardError = withStandardError
+    ? leaveOutError(model, look, photoSha256, thinned(sample, UNSTEADY_CELLS))
+    : null;
+  await betweenStrips?.((1 + FEATURE_PART) / 2);
+
+  const cellLabels = drawTaughtLabels(
+    features,
+    adapted.maskDensities,
+    logShares(adapted.shares),
+    adapted.shares,
+    expected.taught.map((c) => c + 1),
+  );
+  const { reasons, doubt } = doubtsAbout(expected, adapted, standardError, ids);
+  const flags = new Set<CoverFlag>(reasons.map(({ flag }) => flag));
+  if (expected.taught.length < classes.length) flags.add('class-without-strokes');
+  if (area.measuredPixels < LEAST_PIXELS) flags.add('too-few-pixels');
+  return {
+    mask: labelMaskFromCells(cellLabels, features.grid, area),
+    coverFraction: cellShares(cellLabels, features.groundWeight, classes.length),
+    flags: [...flags],
+    standardError,
+    reasons,
+    doubt,
+  };
+}
+
+/**
+ * Jackknife over what was painted: whole photos where there are three or more, else parts of each photo that lie
+ * apart. Neighbouring pixels show the same leaves, so pixels themselves are never the unit.
+ *
+ * @returns by class of the model; null with fewer than three units
+ * @see Quenouille 1956, Biometrika 43:353
+ */
+function leaveOutError(
+  model: CoverModel,
+  look: PhotoLook,
+  photoSha256: string | null,
+  sample: CellSample,
+): number[] | null {
+  const own = model.photos.findIndex((photo) => photoSha256 !== null && photo.photoSha256 === photoSha256);
+  const partsOf = (photo: number): LeftOut[] =>
+    model.photos[photo]!.parts.map((_, part) => ({ photo, part }));
+  const units: LeftOut[] =
+    own >= 0
+      ? partsOf(own)
+      : model.photos.length >= 3
+        ? model.photos.map((_, photo) => ({ photo, part: null }))
+        : model.photos.flatMap((_, photo) => partsOf(photo));
+  if (units.length < 3) return null;
+  const replicates = units.map((unit) => {
+    const { taught, ...expected } = expectPhoto(model, look, photoSha256, unit);
+    const { shares } = adaptToPhoto({ taught, ...expected }, sample);
+    return model.classes.map((_, c) => (taught.includes(c) ? shares[taught.indexOf(c)]! : 0));
+  });
+  return model.classes.map((_, c) => {
+    const values = replicates.map((replicate) => replicate[c]!);
+    const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+    const squares = values.reduce((sum, value) => sum + (value - mean) * (value - mean), 0);
+    return Math.sqrt((squares * (values.length - 1)) / values.length);
+  });
+}
+
+/** Every n-th cell of a sample, so that about `wanted` are left. */
+function thinned({ features, weights }: CellSample, wanted: number): CellSample {
+  const step = Math.max(1, Math.floor(weights.length / wanted));
+  const kept = Array.from({ length: Math.ceil(weights.length / step) }, (_, i) => i * step);
+  return {
+    features: Float64Array.from(
+      kept.flatMap((cell) => [...features.subarray(cell * SIZE, (cell + 1) * SIZE)]),
+    ),
+    weights: Float64Array.from(kept, (cell) => weights[cell]!),
+  };
+}
+
+const SIZE = FEATURES.length;
+
+/** Ground of each label as a share of all of it, 0..1. */
+function cellShares(cellLabels: Uint8Array, groundWeight: Int32Array, classCount: number): number[] {
+  const sums = new Float64Array(classCount + 1);
+  for (let cell = 0; cell < cellLabels.length; cell += 1) sums[cellLabels[cell]!]! += groundWeight[cell]!;
+  const total = sums.reduce((sum, value) => sum + value, 0);
+  return Array.from(sums.subarray(1), (sum) => sum / total);
+}

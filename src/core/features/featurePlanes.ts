@@ -1,0 +1,115 @@
+import type { BetweenStrips } from '../classifier/classification.ts';
+import { radiusInCells } from '../classifier/radiusInCells.ts';
+import type { MeasuredArea } from '../geometry/measuredArea.ts';
+import type { RgbaRaster } from '../raster/rgbaRaster.ts';
+import { type AnalysisGrid, analysisGridFor } from './analysisGrid.ts';
+import { LAB_UNIT, labPlanes } from './labPlanes.ts';
+import { levelGains } from './levelGains.ts';
+import { localSpread } from './localSpread.ts';
+import { boxCounts, maskedBoxMeans } from './maskedBoxMeans.ts';
+
+/** Name and version of the set of features; a model taught on another set is refused. */
+export const FEATURE_SET = 'lab-scales-1';
+
+/** One unit of a feature (of L*, a* or b*) in the whole-number planes. */
+export const FEATURE_UNIT = LAB_UNIT;
+
+/** Radii of the neighbourhoods: a leaf, a tuft, a patch. In cells where the photo's scale is not known. */
+const LEAF = { mm: 0.83, cells: 1 };
+const TUFT = { mm: 3.3, cells: 4 };
+const PATCH = { mm: 13.3, cells: 16 };
+
+interface FeatureRecipe {
+  readonly channel: 'lightness' | 'aStar' | 'bStar';
+  readonly scale: { readonly mm: number; readonly cells: number };
+  readonly what: 'mean' | 'spread';
+}
+
+/** The features in their order: means of colour at three scales, and how rough the lightness is. */
+export const FEATURES: readonly FeatureRecipe[] = [
+  { channel: 'lightness', scale: LEAF, what: 'mean' },
+  { channel: 'lightness', scale: TUFT, what: 'mean' },
+  { channel: 'aStar', scale: LEAF, what: 'mean' },
+  { channel: 'aStar', scale: TUFT, what: 'mean' },
+  { channel: 'aStar', scale: PATCH, what: 'mean' },
+  { channel: 'bStar', scale: LEAF, what: 'mean' },
+  { channel: 'bStar', scale: TUFT, what: 'mean' },
+  { channel: 'bStar', scale: PATCH, what: 'mean' },
+  { channel: 'lightness', scale: TUFT, what: 'spread' },
+];
+
+/** What a classifier sees of one photo: a whole number a cell and feature. It can be kept while the photo is open. */
+export interface FeaturePlanes {
+  readonly featureSet: typeof FEATURE_SET;
+  readonly grid: AnalysisGrid;
+  /** In the order of FEATURES, units of 1 / FEATURE_UNIT; row-major, index = row * grid.widthCells + column. */
+  readonly planes: readonly Int16Array<ArrayBuffer>[];
+  /** Measured photo pixels in the cell; 0 where the cell does not count. */
+  readonly measured: Uint8Array<ArrayBuffer>;
+  /** Ground the measured pixels of the cell stand for. */
+  readonly groundWeight: Int32Array<ArrayBuffer>;
+}
+
+export interface FeatureOptions {
+  /** Factors for linear red, green and blue that make the neutral reference grey. */
+  readonly neutralGains?: readonly [number, number, number] | null;
+  /** Photo rows between two calls of `betweenStrips`. @default 256 */
+  readonly stripRows?: number;
+  readonly betweenStrips?: BetweenStrips | undefined;
+}
+
+/** Part of the work done once colours are known, for progress. */
+const COLOUR_PART = 0.4;
+
+/**
+ * Features of the measured cells of a photo, after levelling its light.
+ *
+ * Colour means are taken twice over (a box of boxes), so that their edges are soft. Cells outside the measured area
+ * have no part in any neighbourhood. The same photo gives the same bytes, whatever `stripRows`.
+ */
+export async function extractFeatures(
+  raster: RgbaRaster,
+  area: MeasuredArea,
+  options: FeatureOptions = {},
+): Promise<FeaturePlanes> {
+  const { neutralGains = null, stripRows = 256, betweenStrips } = options;
+  const grid = analysisGridFor(area);
+  const lab = await labPlanes(raster, area, grid, {
+    neutralGains: levelGains(raster, area, neutralGains),
+    stripRows,
+    betweenStrips: betweenStrips && ((done) => betweenStrips(done * COLOUR_PART)),
+  });
+  const { widthCells, heightCells } = grid;
+  const countsByRadius = new Map<number, Uint16Array>();
+  const countsOf = (radius: number): Uint16Array => {
+    const known = countsByRadius.get(radius);
+    if (known) return known;
+    const counts = boxCounts({ widthCells, heightCells, measured: lab.measured }, radius);
+    countsByRadius.set(radius, counts);
+    return counts;
+  };
+  const planes: Int16Array<ArrayBuffer>[] = [];
+  for (const { channel, scale, what } of FEATURES) {
+    await betweenStrips?.(COLOUR_PART + ((1 - COLOUR_PART) * planes.length) / FEATURES.length);
+    const radius = radiusInCells(grid, scale.mm, scale.cells);
+    const counts = countsOf(radius);
+    if (what === 'spread') {
+      planes.push(localSpread(lab[channel], counts, widthCells, heightCells, radius));
+      continue;
+    }
+    const once = maskedBoxMeans(lab[channel], counts, widthCells, heightCells, radius);
+    clearUncounted(once, lab.measured);
+    planes.push(maskedBoxMeans(once, counts, widthCells, heightCells, radius));
+  }
+  return {
+    featureSet: FEATURE_SET,
+    grid,
+    planes,
+    measured: lab.measured,
+    groundWeight: lab.groundWeight,
+  };
+}
+
+function clearUncounted(plane: Int16Array, measured: Uint8Array): void {
+  for (let cell = 0; cell < plane.length; cell += 1) if (measured[cell] === 0) plane[cell] = 0;
+}
