@@ -443,6 +443,6 @@ export function assignmentReasonText(reason: AssignmentReason): string {
     case 'same-file':
       return `It is the same file as ${reason.as}, byte for byte.`;
     case 'same-place-and-date':
-      return `${listed(reason.as)} ${reason.as.length === 1 ? 'shows' : 'show'} the same place on the same date. Choose one, or keep them as subsamples.`;
+      return `Of the same place and date there ${reason.as.length === 1 ? 'is' : 'are'} also ${listed(reason.as)}. Choose one, or keep them as subsamples.`;
   }
 }

@@ -94,8 +94,10 @@ function sequence(
     const gap = index === 0 ? null : instant(photo) - instant(photos[index - 1]!);
     return gap === null || gap < 0 ? null : gap;
   });
+  // Times that stand still (all set by one copying, say) put nothing in order.
+  const still = gapsS.filter((gap) => gap === 0).length;
   const captured = photos.find(({ captureDay }) => captureDay !== null);
-  return { photos, gapsS, day: captured?.captureDay ?? photos[0]!.nameDate, inStep };
+  return { photos, gapsS, day: captured?.captureDay ?? photos[0]!.nameDate, inStep: inStep && still * 4 <= photos.length };
 }
 
 /** Puts each untimed photo between the neighbours of its number, if that is in one sequence only. */

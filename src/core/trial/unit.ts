@@ -152,12 +152,12 @@ const shown = (name: string) =>
  */
 export function readUnit(written: string): UnitReading {
   const text = normalSpelling(written);
-  const whole = WHOLE_UNITS[text];
+  const whole = own(WHOLE_UNITS, text);
   if (whole) return { ok: true, unit: whole };
   const parts = text.split('/');
   const [top, bottom] = parts;
   if (parts.length !== 2 || !top || !bottom) return { ok: false, code: 'unit-unknown' };
-  if (top === 'oz' && (bottom in SQUARE_METRES || bottom in LITRES)) {
+  if (top === 'oz' && (own(SQUARE_METRES, bottom) || own(LITRES, bottom))) {
     return {
       ok: false,
       code: 'ounce-unclear',
@@ -168,12 +168,17 @@ export function readUnit(written: string): UnitReading {
   return unit ? { ok: true, unit } : { ok: false, code: 'unit-unknown' };
 }
 
+/** The entry under a name; nothing for names that every object has, such as "constructor". */
+function own<Value>(table: Readonly<Record<string, Value>>, name: string): Value | undefined {
+  return Object.hasOwn(table, name) ? table[name] : undefined;
+}
+
 function quotient(top: string, bottom: string): Unit | null {
-  const area = SQUARE_METRES[bottom];
-  const [mass, volume] = [KILOGRAMS[top], LITRES[top]];
+  const area = own(SQUARE_METRES, bottom);
+  const [mass, volume] = [own(KILOGRAMS, top), own(LITRES, top)];
   if (area && mass) return { kind: 'mass-per-area', factor: mass / (area / HECTARE_M2) };
   if (area && volume) return { kind: 'volume-per-area', factor: volume / (area / HECTARE_M2) };
-  const [belowVolume, belowMass] = [LITRES[bottom], KILOGRAMS[bottom]];
+  const [belowVolume, belowMass] = [own(LITRES, bottom), own(KILOGRAMS, bottom)];
   if (volume && belowVolume) return { kind: 'volume-share', factor: (1000 * volume) / belowVolume };
   if (mass && belowVolume) return { kind: 'mass-per-volume', factor: (1000 * mass) / belowVolume };
   if (mass && belowMass) return { kind: 'mass-share', factor: (1000 * mass) / belowMass };

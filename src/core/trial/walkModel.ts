@@ -81,7 +81,7 @@ const STORIES = { tidy: 0.75, untidy: 0.2, withoutOrder: 0.05 } as const;
 
 /** A label or name of another plot than the one in the frame: a neighbour's label in view, a slip in a name. */
 const WRONG_LABEL = 2e-4;
-const WRONG_NAME = 0.002;
+const WRONG_NAME = 2e-4;
 /** A photo of a label alone, with no plot in the frame. */
 const LABEL_ALONE = 1e-4;
 const FOREIGN_ON_PLOT = 1e-6;
