@@ -1,8 +1,8 @@
 import { access, mkdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { MeasureSettings } from '../core/cover/measurePhoto.ts';
 import type { CoverRow } from '../core/exchange/coverTable.ts';
 import type { PhotoRecord } from '../core/exchange/measureRunRecord.ts';
+import { measureSettingsOf } from '../core/exchange/measureSettingsOf.ts';
 import type {
   AnnotationFieldProblem,
   PhotoAnnotation,
@@ -123,7 +123,7 @@ export async function measureRun(
     const { bytes, photoSha256 } = admitted;
 
     const annotation = annotations.photos.get(name);
-    const settings = settingsOf(annotations, annotation);
+    const settings = measureSettingsOf(annotations, name);
     const plotAndDate = plotAndDateOf(name, annotation);
     const settingsSha256 = sha256(JSON.stringify([request.programId, settings, plotAndDate]));
     const maskPath = masksFolder && join(masksFolder, maskName(name));
@@ -188,11 +188,6 @@ const isThere = (path: string): Promise<boolean> =>
     () => true,
     () => false,
   );
-
-function settingsOf({ classes }: PhotoAnnotations, annotation: PhotoAnnotation | undefined): MeasureSettings {
-  const { frame = null, ignored = [], neutral = null } = annotation ?? {};
-  return { classes, frame, ignored, neutral };
-}
 
 interface PlotAndDate {
   readonly plot: string | null;

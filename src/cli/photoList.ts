@@ -31,20 +31,22 @@ export async function listPhotos(paths: readonly string[]): Promise<PhotoList> {
   const leftAside = new Map<string, number>();
   const seen = new Set<string>();
   const add = async (path: string): Promise<void> => {
-    const real = await realpath(path);
+    const real = await realpath(path).catch(() => path); // a dangling link fails when it is read
     if (seen.has(real)) return;
     seen.add(real);
     photos.push({ name: basename(path), path });
   };
   for (const path of paths) {
     const found = await stat(path).catch(() => null);
-    if (!found) throw new UsageError(cli.measure.notFound(path));
-    if (!found.isDirectory()) {
+    if (!found?.isDirectory() && !found?.isFile()) throw new UsageError(cli.measure.notFound(path));
+    if (found.isFile()) {
       await add(path);
       continue;
     }
     const entries = await readdir(path, { withFileTypes: true });
-    const files = entries.filter((entry) => !entry.isDirectory() && !entry.name.startsWith('.'));
+    const files = entries.filter(
+      (entry) => (entry.isFile() || entry.isSymbolicLink()) && !entry.name.startsWith('.'),
+    );
     const pictures = files.filter(({ name }) => PICTURE_NAME.test(name));
     if (files.length > pictures.length) leftAside.set(path, files.length - pictures.length);
     for (const name of pictures.map((file) => file.name).sort(inOrder.compare)) await add(join(path, name));

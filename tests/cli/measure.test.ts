@@ -254,6 +254,12 @@ describe('unusable arguments end with 2 and a sentence that names them', () => {
       '"no/such/cover.csv" does not exist',
     ],
     ['--out as a folder', ['measure', SAMPLES, '--out', 'src'], '--out "src" is a folder'],
+    ['a device', ['measure', '/dev/null'], '"/dev/null"'],
+    [
+      '--masks as a file',
+      ['measure', SAMPLES, '--masks', 'package.json'],
+      '"package.json" cannot be written',
+    ],
     ['no annotations file', ['measure', SAMPLES, '--annotations', 'no.json'], '--annotations "no.json"'],
     ['other annotations', ['measure', SAMPLES, '--annotations', 'package.json'], 'an annotations file says'],
     ['equal names', ['measure', SAMPLES, 'sample-images/truth'], 'have the same name'],
