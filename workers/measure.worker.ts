@@ -3,6 +3,7 @@ import { type Measurement, measurePhoto } from '../src/core/cover/measurePhoto.t
 import { decoderSelfTest } from '../src/core/photo-file/decoderSelfTest.ts';
 import { readPhotoFacts } from '../src/core/photo-file/readPhotoFacts.ts';
 import type { LabelMask } from '../src/core/raster/labelMask.ts';
+import { encodeLabelRuns } from '../src/core/raster/labelRuns.ts';
 import { decodePhoto, decodePicture } from './decodePhoto.ts';
 import { makeThumbnail } from './makeThumbnail.ts';
 import type { DecodedFacts, MeasureApi, MeasureJob, MeasureOutcome } from './measureApi.ts';
@@ -83,7 +84,9 @@ const measureApi: MeasureApi = {
     if (lastMask?.jobId !== jobId) return null;
     const { widthPx, heightPx, labels } = lastMask.mask;
     lastMask = null;
-    const deflated = new Blob([labels]).stream().pipeThrough(new CompressionStream('deflate-raw'));
+    const deflated = new Blob([encodeLabelRuns(labels, widthPx)])
+      .stream()
+      .pipeThrough(new CompressionStream('deflate-raw'));
     const bytes = await new Response(deflated).arrayBuffer();
     return transfer({ widthPx, heightPx, bytes }, [bytes]);
   },

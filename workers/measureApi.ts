@@ -47,7 +47,7 @@ export type MeasureOutcome =
     }
   | { readonly state: 'cancelled' };
 
-/** A label mask, deflated without a header (RFC 1951). */
+/** A label mask for keeping: its runs (core/raster/labelRuns.ts), deflated without a header (RFC 1951). */
 export interface DeflatedMask {
   readonly widthPx: number;
   readonly heightPx: number;

@@ -245,7 +245,7 @@ describe.each(DATABASE_KINDS)('a project store %s', (_kind, openDatabase) => {
     const buffer = new ArrayBuffer(3);
     const size = { widthPx: 10, heightPx: 10 };
     await stored(store.photos.saveThumbnail({ photoId: id, ...size, jpeg: buffer }));
-    const encoding = 'deflate-raw' as const;
+    const encoding = 'label-runs deflate-raw' as const;
     await stored(store.photos.saveAutomaticMask({ photoId: id, figureId, ...size, encoding, bytes: buffer }));
     const at = '2027-05-17T10:00:00.000Z';
     await database.transact('write', ['correctionPatches', 'pointSets', 'pointCalls'], async (tables) => {
@@ -276,7 +276,13 @@ describe.each(DATABASE_KINDS)('a project store %s', (_kind, openDatabase) => {
       return (await stored(store.jobs.finish(id, claim, FACTS, newFigure({ measuredPixels }))))!;
     };
     const figureId = await measure('run 1', 1000);
-    const mask = { photoId: id, figureId, widthPx: 2, heightPx: 1, encoding: 'deflate-raw' as const };
+    const mask = {
+      photoId: id,
+      figureId,
+      widthPx: 2,
+      heightPx: 1,
+      encoding: 'label-runs deflate-raw' as const,
+    };
     await stored(store.photos.saveAutomaticMask({ ...mask, bytes: new ArrayBuffer(4) }));
     expect(await store.photos.automaticMask(id)).toMatchObject(mask);
     await measure('run 2', 900);

@@ -170,7 +170,12 @@ export class JobRunner {
     const mask = await run.mask;
     // the mask is a cache: where it does not fit, it is made again when it is asked for
     if (figureId && mask) {
-      await store.photos.saveAutomaticMask({ photoId, figureId, encoding: 'deflate-raw', ...mask });
+      await store.photos.saveAutomaticMask({
+        photoId,
+        figureId,
+        encoding: 'label-runs deflate-raw',
+        ...mask,
+      });
     }
   }
 

@@ -1,21 +1,17 @@
 import type { LabelMask } from '../../core/raster/labelMask.ts';
+import { decodeLabelRuns } from '../../core/raster/labelRuns.ts';
 import type { AutomaticMaskRecord } from '../../storage/records/photoRecords.ts';
 
 /** The mask out of the cache; null where it is damaged, for it can be made again. */
 export async function inflateMask(record: AutomaticMaskRecord): Promise<LabelMask | null> {
-  const { widthPx, heightPx } = record;
-  const labels = new Uint8Array(widthPx * heightPx);
-  let length = 0;
+  const { widthPx, heightPx, bytes } = record;
+  const inflated = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('deflate-raw'));
+  let runs: Uint8Array;
   try {
-    const stream = new Blob([record.bytes]).stream().pipeThrough(new DecompressionStream('deflate-raw'));
-    for (const reader = stream.getReader(); ; ) {
-      const { done, value } = await reader.read();
-      if (done) break;
-      labels.set(value, length);
-      length += value.length;
-    }
+    runs = new Uint8Array(await new Response(inflated).arrayBuffer());
   } catch {
     return null;
   }
-  return length === labels.length ? { widthPx, heightPx, labels } : null;
+  const labels = decodeLabelRuns(runs, widthPx, heightPx);
+  return labels && { widthPx, heightPx, labels };
 }

@@ -47,8 +47,8 @@ export const automaticMaskRecord = z.object({
   figureId: id,
   widthPx: sizePx,
   heightPx: sizePx,
-  encoding: z.literal('deflate-raw'),
-  /** One label a pixel, row-major, deflated. */
+  encoding: z.literal('label-runs deflate-raw'),
+  /** Runs as core/raster/labelRuns.ts writes them, deflated (RFC 1951). */
   bytes,
 });
 

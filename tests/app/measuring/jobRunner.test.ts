@@ -103,7 +103,7 @@ test('photos are measured one after the other, each with its figure, thumbnail a
     expect((await tab.store.photos.thumbnail(id))?.widthPx).toBe(2);
     await tab.runner.settled(id);
     const mask = await tab.store.photos.automaticMask(id);
-    expect(mask).toMatchObject({ encoding: 'deflate-raw', figureId: tab.photo(id)!.figure!.id });
+    expect(mask).toMatchObject({ encoding: 'label-runs deflate-raw', figureId: tab.photo(id)!.figure!.id });
   }
   expect(tab.workers).toHaveLength(1);
 });

@@ -12,11 +12,11 @@ class QuickWorker extends FakeWorker {
     queueMicrotask(() => this.answer());
     return measuring;
   }
-  // two labels, 1 and 2, in one stored block (RFC 1951, 3.2.4)
+  // labels 1 and 2 as runs (1 once, 2 once, no repeat) in one stored block (RFC 1951, 3.2.4)
   override readonly mask = {
     widthPx: 2,
     heightPx: 1,
-    bytes: new Uint8Array([1, 2, 0, 0xfd, 0xff, 1, 2]).buffer,
+    bytes: new Uint8Array([1, 5, 0, 0xfa, 0xff, 1, 1, 2, 1, 0]).buffer,
   };
 }
 
