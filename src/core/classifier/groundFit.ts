@@ -1,5 +1,5 @@
 import type { LabPlanes } from '../features/labPlanes.ts';
-import { logLightness, RELATIVE_UNIT, relativeChroma } from '../features/logLightness.ts';
+import { RELATIVE_UNIT, relativeChroma } from '../features/logLightness.ts';
 import { boxCounts, maskedBoxMeans } from '../features/maskedBoxMeans.ts';
 import { type Histogram, histogramMedian } from './histogram.ts';
 import { radiusInCells } from './radiusInCells.ts';
@@ -26,7 +26,7 @@ export interface GroundFit {
 
 /** Parts vegetation from ground by relative a* of the neighbourhood and lightness of the cell, fitted to the photo. */
 export function fitGround(planes: LabPlanes): GroundFit {
-  const { lightness, aStar, measured, groundWeight, grid } = planes;
+  const { lightness, aStar, logLightness, measured, groundWeight, grid } = planes;
   const { widthCells, heightCells } = grid;
   const radius = radiusInCells(grid, GREENNESS_RADIUS_MM, GREENNESS_RADIUS_CELLS);
   const counts = boxCounts({ widthCells, heightCells, measured }, radius);
@@ -39,7 +39,7 @@ export function fitGround(planes: LabPlanes): GroundFit {
   const weights = new Float64Array(BINS);
   for (let cell = 0; cell < score.length; cell += 1) {
     if (measured[cell] === 0) continue;
-    const lighter = logLightness(lightness[cell]!) - typical;
+    const lighter = logLightness[cell]! - typical;
     const greenness = relativeChroma(meanA[cell]!, meanLightness[cell]!);
     const value = Math.floor(Math.min(greenness, reddest) - GROUND_LIGHTNESS_FACTOR * lighter + 0.5);
     score[cell] = value;
@@ -58,10 +58,10 @@ export function fitGround(planes: LabPlanes): GroundFit {
 }
 
 /** In units of 1 / RELATIVE_UNIT. */
-function medianLogLightness({ lightness, measured, groundWeight }: LabPlanes): number {
+function medianLogLightness({ logLightness, measured, groundWeight }: LabPlanes): number {
   const histogram: Histogram = { first: 8, step: 16, weights: new Float64Array(2048) };
   for (let cell = 0; cell < measured.length; cell += 1) {
-    if (measured[cell] !== 0) histogram.weights[logLightness(lightness[cell]!) >> 4]! += groundWeight[cell]!;
+    if (measured[cell] !== 0) histogram.weights[logLightness[cell]! >> 4]! += groundWeight[cell]!;
   }
   return histogramMedian(histogram);
 }

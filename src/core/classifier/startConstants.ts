@@ -11,9 +11,13 @@
 export const GREENNESS_RADIUS_MM = 1.7;
 export const GREENNESS_RADIUS_CELLS = 2;
 
-/** Neighbourhood whose mean colour parts dark from light grass. Odd plots: 6.5 to 10 mm do alike. */
-export const TONE_RADIUS_MM = 7.5;
-export const TONE_RADIUS_CELLS = 9;
+/**
+ * Neighbourhood whose mean colour parts dark from light grass: 7 x 7 blocks of 2.5 mm. Odd plots: radii of 6.5 to 10 mm
+ * do alike, and so do single cells in place of blocks.
+ */
+export const TONE_BLOCK_MM = 2.5;
+export const TONE_BLOCK_CELLS = 3;
+export const TONE_RADIUS_BLOCKS = 3;
 
 /**
  * Ground score = relative a* of the neighbourhood - this x log lightness of the cell. Odd plots: dark pixels are

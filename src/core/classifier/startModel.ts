@@ -1,6 +1,6 @@
 import { analysisGridFor } from '../features/analysisGrid.ts';
-import { LAB_UNIT, type LabPlanes, labPlanes } from '../features/labPlanes.ts';
-import { logLightness, RELATIVE_UNIT, relativeChroma } from '../features/logLightness.ts';
+import { type LabPlanes, labPlanes } from '../features/labPlanes.ts';
+import { LAB_UNIT, RELATIVE_UNIT, relativeChroma } from '../features/logLightness.ts';
 import { labelMaskFromCells } from '../mask/labelMaskFromCells.ts';
 import { takeShare } from '../mask/takeShare.ts';
 import type { CoverClass } from '../trial/coverClass.ts';
@@ -21,10 +21,10 @@ import {
   PALE_LIGHTNESS,
   TWO_KINDS_NATS,
 } from './startConstants.ts';
-import { type CanopyTones, fitCanopyTones } from './toneFit.ts';
+import { type CanopyTones, fitCanopyTones, NO_TONE } from './toneFit.ts';
 
 /** Name and version of the start model, kept with every figure it gives. */
-export const START_MODEL_ID = 'start-2';
+export const START_MODEL_ID = 'start-1';
 
 /** Strips of the photo's pixels are this part of the whole work, for progress. */
 const PIXEL_PART = 0.6;
@@ -140,54 +140,80 @@ function lightShareOf(
 /** Draws the cells' labels so that their ground adds up to the shares. */
 function drawLabels(
   planes: LabPlanes,
-  { score, kinds }: GroundFit,
-  { tone, fit }: CanopyTones,
+  ground: GroundFit,
+  canopy: CanopyTones,
   roles: Roles,
   groundShare: number,
   lightShare: number,
 ): Uint8Array {
-  const { lightness, bStar, measured, groundWeight } = planes;
+  const { measured, groundWeight } = planes;
   const cells = measured.length;
-  const rank = new Uint16Array(cells);
-  const vegetationMean = kinds.low.mean * RELATIVE_UNIT;
-  for (let cell = 0; cell < cells; cell += 1) {
-    if (measured[cell] === 0) continue;
-    const dark = GROUND_RANK_LIGHTNESS_FACTOR * logLightness(lightness[cell]!);
-    rank[cell] = toRank(score[cell]! - vegetationMean - dark);
-  }
-  const isGround = roles.ground === 0 ? new Uint8Array(cells) : takeShare(rank, groundWeight, groundShare);
-
+  const isGround =
+    roles.ground === 0
+      ? new Uint8Array(cells)
+      : takeShare(groundRanks(planes, ground), groundWeight, groundShare);
   const left = new Int32Array(cells);
-  const darkTone = (fit ? fit.dark : 0) * RELATIVE_UNIT;
-  for (let cell = 0; cell < cells; cell += 1) {
-    if (measured[cell] === 0 || isGround[cell] === 1) continue;
-    left[cell] = groundWeight[cell]!;
-    const around = tone[cell] === 0 ? darkTone : tone[cell]!;
-    rank[cell] = toRank(
-      around -
-        darkTone +
-        LIGHT_RANK_LIGHTNESS_FACTOR * (logLightness(lightness[cell]!) - 4 * RELATIVE_UNIT) +
-        LIGHT_RANK_B_FACTOR * relativeChroma(bStar[cell]!, lightness[cell]!),
-    );
-  }
-  const isLight = takeShare(rank, left, roles.light === 0 ? 0 : roles.dark === 0 ? 1 : lightShare);
+  for (let cell = 0; cell < cells; cell += 1) if (isGround[cell] === 0) left[cell] = groundWeight[cell]!;
+  const share = roles.light === 0 ? 0 : roles.dark === 0 ? 1 : lightShare;
+  const isLight = share === 0 ? new Uint8Array(cells) : takeShare(lightRanks(planes, canopy), left, share);
 
-  const vegetationLabel = roles.dark || roles.light || roles.ground;
+  const darkLabel = roles.dark || roles.light || roles.ground;
   const labels = new Uint8Array(cells);
   for (let cell = 0; cell < cells; cell += 1) {
     if (measured[cell] === 0) continue;
-    labels[cell] = isGround[cell] === 1 ? roles.ground : isLight[cell] === 1 ? roles.light : vegetationLabel;
+    labels[cell] = isGround[cell] === 1 ? roles.ground : isLight[cell] === 1 ? roles.light : darkLabel;
   }
   return labels;
 }
 
-/** A score in units of 1 / RELATIVE_UNIT as a rank 0..65535, 8 plain units either side of 0. */
-const toRank = (score: number): number => Math.max(0, Math.min(65535, Math.floor(score) + 32768));
+/** The middle of the ranks 0..65535; they reach 8 plain units of 1 / RELATIVE_UNIT to either side. */
+const MIDDLE_RANK = 32768;
+
+/** Least green and darkest first. */
+function groundRanks({ logLightness }: LabPlanes, { score, kinds }: GroundFit): Uint16Array<ArrayBuffer> {
+  const ranks = new Uint16Array(score.length);
+  const shift = MIDDLE_RANK - kinds.low.mean * RELATIVE_UNIT;
+  for (let cell = 0; cell < ranks.length; cell += 1) {
+    const rank = (score[cell]! + shift - GROUND_RANK_LIGHTNESS_FACTOR * logLightness[cell]!) | 0;
+    ranks[cell] = Math.max(0, Math.min(65535, rank));
+  }
+  return ranks;
+}
+
+/** Lightest and yellowest first: mostly by the neighbourhood, a little by the cell itself. */
+function lightRanks(
+  { lightness, bStar, logLightness, grid }: LabPlanes,
+  { tone, side, widthBlocks, fit }: CanopyTones,
+): Uint16Array<ArrayBuffer> {
+  const { widthCells, heightCells } = grid;
+  const ranks = new Uint16Array(widthCells * heightCells);
+  const darkTone = (fit ? fit.dark : 0) * RELATIVE_UNIT;
+  const shift = MIDDLE_RANK - 4 * RELATIVE_UNIT * LIGHT_RANK_LIGHTNESS_FACTOR;
+  for (let y = 0; y < heightCells; y += 1) {
+    const firstBlock = Math.floor(y / side) * widthBlocks;
+    for (let block = 0; block < widthBlocks; block += 1) {
+      const around = tone[firstBlock + block]!;
+      const start = (around === NO_TONE ? 0 : around - darkTone) + shift;
+      const end = y * widthCells + Math.min(widthCells, (block + 1) * side);
+      for (let cell = y * widthCells + block * side; cell < end; cell += 1) {
+        const own =
+          LIGHT_RANK_LIGHTNESS_FACTOR * logLightness[cell]! +
+          LIGHT_RANK_B_FACTOR * relativeChroma(bStar[cell]!, lightness[cell]!);
+        const rank = (start + own) | 0;
+        ranks[cell] = Math.max(0, Math.min(65535, rank));
+      }
+    }
+  }
+  return ranks;
+}
+
+/** Every so many-th cell tells whether a photo has colour. */
+const COLOUR_STEP = 7;
 
 function isGrey({ aStar, bStar, measured }: LabPlanes): boolean {
   let colour = 0;
   let cells = 0;
-  for (let cell = 0; cell < measured.length; cell += 1) {
+  for (let cell = 0; cell < measured.length; cell += COLOUR_STEP) {
     if (measured[cell] === 0) continue;
     colour += Math.abs(aStar[cell]!) + Math.abs(bStar[cell]!);
     cells += 1;

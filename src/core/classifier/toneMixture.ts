@@ -160,8 +160,7 @@ function singleKind(
     const off = first + bin * step - mean;
     squares += weights[bin]! * off * off;
   }
-  const variance =
-    (squares + prior.spreadCells * prior.spread * prior.spread) / (cells + prior.spreadCells);
+  const variance = (squares + prior.spreadCells * prior.spread * prior.spread) / (cells + prior.spreadCells);
   const logLikelihood = -0.5 * (cells * portableLog(variance) + squares / variance);
   return { mean, logPosterior: logLikelihood + spreadLogPrior(Math.sqrt(variance), prior) };
 }

@@ -5,9 +5,9 @@ import { LINEAR_FROM_BYTE, LINEAR_ONE } from '../colour/srgb.ts';
 import { fillGroundWeights, type MeasuredArea } from '../geometry/measuredArea.ts';
 import type { RgbaRaster } from '../raster/rgbaRaster.ts';
 import type { AnalysisGrid } from './analysisGrid.ts';
+import { LAB_UNIT, LOG_LIGHTNESS } from './logLightness.ts';
 
-/** One unit of L*, a* or b* in the whole-number planes. */
-export const LAB_UNIT = 128;
+export { LAB_UNIT };
 
 /**
  * Mean colour of each cell of an analysis grid, over its measured pixels only, averaged in linear light.
@@ -20,6 +20,8 @@ export interface LabPlanes {
   readonly lightness: Int16Array<ArrayBuffer>;
   readonly aStar: Int16Array<ArrayBuffer>;
   readonly bStar: Int16Array<ArrayBuffer>;
+  /** ln(L* + 16) in units of 1 / RELATIVE_UNIT. */
+  readonly logLightness: Int16Array<ArrayBuffer>;
   /** Measured photo pixels in the cell, 0..factor squared. */
   readonly measured: Uint8Array<ArrayBuffer>;
   /** Ground the measured pixels stand for: their number times the weight at the cell's middle. */
@@ -48,6 +50,7 @@ export async function labPlanes(
     lightness: new Int16Array(cells),
     aStar: new Int16Array(cells),
     bStar: new Int16Array(cells),
+    logLightness: new Int16Array(cells),
     measured: new Uint8Array(cells),
     groundWeight: new Int32Array(cells),
   };
@@ -75,13 +78,15 @@ function fillRows(
   endRow: number,
 ): void {
   const { factor, widthCells, leftPx, topPx } = planes.grid;
-  const { lightness, aStar, bStar, measured, groundWeight } = planes;
-  const { data, widthPx } = raster;
+  const { lightness, aStar, bStar, logLightness, measured, groundWeight } = planes;
+  const { widthPx } = raster;
+  const pixels = wholePixels(raster.data);
   const { inside, bounds } = area;
   const red = new Int32Array(widthCells);
   const green = new Int32Array(widthCells);
   const blue = new Int32Array(widthCells);
-  const weights = new Int32Array(area.widthPx);
+  const cellArea = inCells(area, planes.grid);
+  const weights = new Int32Array(widthCells);
   const matrix = tableStepsFromLinear(gains);
   const [xr, xg, xb, yr, yg, yb, zr, zg, zb] = matrix;
   const lastStep = LARGEST_RATIO * LINEAR_ONE;
@@ -99,25 +104,33 @@ function fillRows(
     const top = Math.max(topPx + row * factor, bounds.top);
     const bottom = Math.min(topPx + (row + 1) * factor, bounds.bottom);
     for (let y = top; y < bottom; y += 1) {
-      let column = 0;
-      let cellEnd = leftPx + factor;
-      for (let x = bounds.left; x < bounds.right; x += 1) {
-        if (x === cellEnd) {
-          column += 1;
-          cellEnd += factor;
+      let pixel = y * widthPx + bounds.left;
+      const rowEnd = y * widthPx + bounds.right;
+      let cellEnd = y * widthPx + leftPx + factor;
+      for (let column = 0; column < widthCells; column += 1) {
+        let r = 0;
+        let g = 0;
+        let b = 0;
+        let count = 0;
+        const end = Math.min(cellEnd, rowEnd);
+        for (; pixel < end; pixel += 1) {
+          if (inside[pixel] === 0) continue;
+          const colour = pixels[pixel]!;
+          r += LINEAR_FROM_BYTE[colour & 255]!;
+          g += LINEAR_FROM_BYTE[(colour >> 8) & 255]!;
+          b += LINEAR_FROM_BYTE[(colour >> 16) & 255]!;
+          count += 1;
         }
-        const pixel = y * widthPx + x;
-        if (inside[pixel] === 0) continue;
-        const byte = pixel * 4;
-        red[column]! += LINEAR_FROM_BYTE[data[byte]!]!;
-        green[column]! += LINEAR_FROM_BYTE[data[byte + 1]!]!;
-        blue[column]! += LINEAR_FROM_BYTE[data[byte + 2]!]!;
-        measured[firstCell + column]! += 1;
+        cellEnd += factor;
+        if (count === 0) continue;
+        red[column]! += r;
+        green[column]! += g;
+        blue[column]! += b;
+        measured[firstCell + column]! += count;
       }
     }
     // means to CIELAB by table
-    const middle = Math.min(area.heightPx - 1, topPx + row * factor + (factor >> 1));
-    fillGroundWeights(area, middle, weights);
+    fillGroundWeights(cellArea, row, weights);
     for (let column = 0; column < widthCells; column += 1) {
       const cell = firstCell + column;
       const count = measured[cell]!;
@@ -132,14 +145,46 @@ function fillRows(
       const fx = LAB_RESPONSE[Math.min(xStep, lastStep)]!;
       const fy = LAB_RESPONSE[Math.min(yStep, lastStep)]!;
       const fz = LAB_RESPONSE[Math.min(zStep, lastStep)]!;
-      lightness[cell] = Math.floor(fy * lightnessScale - lightnessFoot);
+      const l = Math.floor(fy * lightnessScale - lightnessFoot);
+      lightness[cell] = l;
+      logLightness[cell] = LOG_LIGHTNESS[l]!;
       aStar[cell] = Math.floor((fx - fy) * aScale + 0.5);
       bStar[cell] = Math.floor((fy - fz) * bScale + 0.5);
-      const x = leftPx + column * factor + (factor >> 1);
-      groundWeight[cell] =
-        count * weights[x < bounds.left ? bounds.left : x >= bounds.right ? bounds.right - 1 : x]!;
+      groundWeight[cell] = count * weights[column]!;
     }
   }
+}
+
+/** The raster's bytes as one number a pixel, red lowest: all platforms that run this are little-endian. */
+function wholePixels(data: Uint8ClampedArray<ArrayBuffer>): Int32Array {
+  const aligned = data.byteOffset % 4 === 0 ? data : data.slice();
+  return new Int32Array(aligned.buffer, aligned.byteOffset, aligned.length >> 2);
+}
+
+/** The area seen in cells instead of photo pixels, so that ground weights are those at the middle of the cells. */
+function inCells(
+  area: MeasuredArea,
+  { factor, leftPx, topPx, widthCells, heightCells }: AnalysisGrid,
+): MeasuredArea {
+  const bounds = { left: 0, top: 0, right: widthCells, bottom: heightCells };
+  if (!area.groundMap) return { ...area, bounds };
+  const [a, b, c, d, e, f, g, h, i] = area.groundMap;
+  const along = (x: number, y: number, one: number): number => x * leftPx + y * topPx + one;
+  return {
+    ...area,
+    bounds,
+    groundMap: [
+      a * factor,
+      b * factor,
+      along(a, b, c),
+      d * factor,
+      e * factor,
+      along(d, e, f),
+      g * factor,
+      h * factor,
+      along(g, h, i),
+    ],
+  };
 }
 
 /** Linear red, green, blue in units of 1 / LINEAR_ONE to steps of the response table, gains included; row-major. */

@@ -1,5 +1,7 @@
-import { LAB_UNIT } from './labPlanes.ts';
 import { portableLog } from './portableMath.ts';
+
+/** One unit of L*, a* or b* in the whole-number planes. */
+export const LAB_UNIT = 128;
 
 /** One unit of log lightness and of relative chroma in the whole-number planes. */
 export const RELATIVE_UNIT = 4096;
@@ -10,16 +12,13 @@ const FOOT = 16 * LAB_UNIT;
 /** L* of the brightest thing a plane can hold, with room to spare. */
 const LARGEST_LIGHTNESS = 140 * LAB_UNIT;
 
-const TABLE = Int16Array.from({ length: LARGEST_LIGHTNESS + 1 }, (_, lightness) =>
+/**
+ * ln(L* + 16) in units of 1 / RELATIVE_UNIT, by L* in units of 1 / LAB_UNIT. A change of exposure adds the same to
+ * every pixel.
+ */
+export const LOG_LIGHTNESS = Int16Array.from({ length: LARGEST_LIGHTNESS + 1 }, (_, lightness) =>
   Math.round(portableLog((lightness + FOOT) / LAB_UNIT) * RELATIVE_UNIT),
 );
-
-/**
- * ln(L* + 16) in units of 1 / RELATIVE_UNIT: a change of exposure adds the same to every pixel.
- *
- * @param lightness L* in units of 1 / LAB_UNIT
- */
-export const logLightness = (lightness: number): number => TABLE[lightness]!;
 
 /**
  * a* or b* as a share of L* + 16, in units of 1 / RELATIVE_UNIT. A change of exposure leaves it as it is, since all

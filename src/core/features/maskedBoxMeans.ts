@@ -40,8 +40,8 @@ export function boxCounts(region: CellRegion, radius: number): Uint16Array<Array
  * What lies outside the measured area (a white frame, a grey card) has no part in it. Running sums: the cost does
  * not depend on the radius.
  *
- * @param plane must be 0 where a cell does not count
  * @param counts from `boxCounts` with the same radius
+ * @param only 1 where a cell counts, else 0; needed where the plane is not 0 in cells that do not
  * @returns 0 where no cell of the square counts
  */
 export function maskedBoxMeans(
@@ -50,6 +50,7 @@ export function maskedBoxMeans(
   widthCells: number,
   heightCells: number,
   radius: number,
+  only: Uint8Array | null = null,
 ): Int16Array<ArrayBuffer> {
   const out = new Int16Array(widthCells * heightCells);
   const shares = new Float64Array((2 * radius + 1) ** 2 + 1);
@@ -58,14 +59,15 @@ export function maskedBoxMeans(
   for (let y = -radius; y < heightCells; y += 1) {
     const entering = (y + radius) * widthCells;
     const leaving = (y - radius - 1) * widthCells;
-    const enters = y + radius < heightCells;
-    const leaves = leaving >= 0;
-    if (enters && leaves) {
-      for (let x = 0; x < widthCells; x += 1) columns[x]! += plane[entering + x]! - plane[leaving + x]!;
-    } else if (enters) {
-      for (let x = 0; x < widthCells; x += 1) columns[x]! += plane[entering + x]!;
-    } else if (leaves) {
-      for (let x = 0; x < widthCells; x += 1) columns[x]! -= plane[leaving + x]!;
+    if (y + radius < heightCells) {
+      for (let x = 0; x < widthCells; x += 1) {
+        columns[x]! += only === null ? plane[entering + x]! : plane[entering + x]! * only[entering + x]!;
+      }
+    }
+    if (leaving >= 0) {
+      for (let x = 0; x < widthCells; x += 1) {
+        columns[x]! -= only === null ? plane[leaving + x]! : plane[leaving + x]! * only[leaving + x]!;
+      }
     }
     if (y < 0) continue;
     const row = y * widthCells;
