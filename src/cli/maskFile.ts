@@ -1,4 +1,3 @@
-import { Jimp } from 'jimp';
 import type { LabelMask } from '../core/raster/labelMask.ts';
 import { writeWhole } from './wholeFile.ts';
 
@@ -6,6 +5,7 @@ const GREYSCALE = 0;
 
 /** Writes a mask as 8-bit PNG of one channel; its grey values are the labels. */
 export async function writeMaskFile(path: string, { widthPx, heightPx, labels }: LabelMask): Promise<void> {
+  const { Jimp } = await import('jimp'); // takes a while to load, and many runs write no masks
   const image = new Jimp({ width: widthPx, height: heightPx, color: 0x000000ff });
   const { data } = image.bitmap;
   for (let i = 0; i < labels.length; i += 1) {
