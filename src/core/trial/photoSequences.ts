@@ -97,7 +97,12 @@ function sequence(
   // Times that stand still (all set by one copying, say) put nothing in order.
   const still = gapsS.filter((gap) => gap === 0).length;
   const captured = photos.find(({ captureDay }) => captureDay !== null);
-  return { photos, gapsS, day: captured?.captureDay ?? photos[0]!.nameDate, inStep: inStep && still * 4 <= photos.length };
+  return {
+    photos,
+    gapsS,
+    day: captured?.captureDay ?? photos[0]!.nameDate,
+    inStep: inStep && still * 4 <= photos.length,
+  };
 }
 
 /** Puts each untimed photo between the neighbours of its number, if that is in one sequence only. */
@@ -121,8 +126,11 @@ function insertUntimed(sequences: readonly PhotoSequence[], untimed: readonly Ph
         .sort((a, b) => a.counter!.number - b.counter!.number);
     one.photos.forEach((photo, at) => {
       const before = foundAt(at);
+      // The time between two timed photos is shared evenly among those found between: still shorter where one was taken again.
+      const gap = one.gapsS[at] ?? null;
+      const share = gap === null ? null : gap / (before.length + 1);
       photos.push(...before, photo);
-      gapsS.push(...before.map(() => null), before.length > 0 ? null : one.gapsS[at]!);
+      gapsS.push(...before.map(() => share), share);
     });
     const after = foundAt(one.photos.length);
     photos.push(...after);

@@ -87,6 +87,9 @@ const LABEL_ALONE = 1e-4;
 const FOREIGN_ON_PLOT = 1e-6;
 const NO_PLOT_WITHOUT_ORDER = 0.03;
 
+/** Log of a gap over the usual one. */
+const QUICKER_THAN_WALKING = -0.6;
+
 /** Density of the log of a gap over the usual gap, for each kind of step. */
 interface GapDensity {
   readonly next: number;
@@ -176,8 +179,10 @@ function gapDensities(gapsS: readonly (number | null)[]): GapDensity[] {
     if (gap === null) return { next: 1, again: 1, skip: 1, other: 1 };
     const x = Math.log(Math.max(gap, 0.5)) - usual;
     const stroll = normal(x, 0.7, 1);
+    // A pause makes a gap long; hardly anything makes the way to the next plot much shorter than it is.
+    const pause = normal(x, 0.9, 0.8) * (x < QUICKER_THAN_WALKING ? 0.1 : 1);
     return {
-      next: 0.9 * normal(x, 0, deviation) + 0.1 * normal(x, 0.9, 0.8),
+      next: 0.9 * normal(x, 0, deviation) + 0.1 * pause,
       again: 0.95 * normal(x, Math.log(0.3), 0.7) + 0.05 * normal(x, 0, 1),
       skip: 0.8 * normal(x, Math.log(1.3), 0.5) + 0.2 * stroll,
       other: stroll,
