@@ -36,7 +36,8 @@ export function readTreatmentTable(text: string): Checked<ReadTable<Treatment>, 
   const opened = openTable(text, TREATMENT_COLUMNS, 200, (name) => name.startsWith(FACTOR));
   if (!opened.ok) return opened;
   const problems: TableProblem[] = [];
-  const { rows, leftAside, factors } = { ...opened.value, factors: factorColumns(text) };
+  const { rows, leftAside, columns } = opened.value;
+  const factors = columns.filter((name) => name.startsWith(FACTOR)).map((name) => name.slice(FACTOR.length));
   const records = rows.flatMap((row) => {
     const cells = cellReader(row, problems);
     const levels = factors.flatMap((factor) => {
@@ -70,12 +71,6 @@ export function writeTreatmentTable(treatments: readonly Treatment[]): string {
       ...factors.map((factor) => levels[factor] ?? ''),
     ]),
   );
-}
-
-function factorColumns(text: string): string[] {
-  const head = text.replace(/^\uFEFF/, '').split(/\r?\n/, 1)[0]!;
-  const names = head.split(/[,;\t]/).map((name) => name.replaceAll('"', '').trim().toLowerCase());
-  return names.filter((name) => name.startsWith(FACTOR)).map((name) => name.slice(FACTOR.length));
 }
 
 const APPLICATION_COLUMNS = [

@@ -39,6 +39,8 @@ export interface TableRow {
 export interface TrialTable {
   readonly rows: readonly TableRow[];
   readonly has: (column: string) => boolean;
+  /** Names of all columns, as they are looked up. */
+  readonly columns: readonly string[];
   /** Columns this table knows nothing about; they are left aside, and the user is told. */
   readonly leftAside: readonly string[];
 }
@@ -95,6 +97,7 @@ export function openTable(
         cell: (column) => (cells[names.indexOf(column)] ?? '').trim(),
       })),
       has: (column) => names.includes(column),
+      columns: names,
       leftAside: table.columns.filter((name, index) => name !== '' && !known(names[index]!)),
     },
   };

@@ -25,12 +25,12 @@ const batchPlan: AssignmentPlan = {
 };
 
 /**
- * The mixed batch. Seeds 1 to 100 were used while the walk model was made; these were not.
+ * The mixed batch. Seeds 1 to 100 were used while the walk model was made and 1001 to 1025 were looked at once on the way; these were not.
  *
  * What nobody can see from labels, names and times is not in it: two plots photographed in the other's turn without a label
  * on either, and a picture of something else taken just where a plot was left out (the tests after this one show both).
  */
-const HELD_OUT_SEEDS = Array.from({ length: 25 }, (_, index) => 1001 + index);
+const HELD_OUT_SEEDS = Array.from({ length: 25 }, (_, index) => 2001 + index);
 
 function outcome(batch: readonly BatchPhoto[], plan: AssignmentPlan) {
   const assignments = assignPhotos(batch, plan);
