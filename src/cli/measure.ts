@@ -9,6 +9,7 @@ import {
   readPhotoAnnotations,
 } from '../core/exchange/photoAnnotations.ts';
 import { annotationsProblemText, cli } from '../core/text/cli.ts';
+import type { CoverClass } from '../core/trial/coverClass.ts';
 import { DEFAULT_CLASSES } from '../core/trial/defaultClasses.ts';
 import { type MeasureRequest, measureRun } from './measureRun.ts';
 import type { MeasureOutcome, MeasureTask } from './measureTask.ts';
@@ -57,6 +58,10 @@ async function measure(paths: readonly string[], options: MeasureOptions): Promi
   if (options.out !== undefined) await checkOut(options.out);
   const { photos, leftAside } = await listPhotos(paths);
   const { annotations, problems } = await annotationsOf(options.annotations);
+  if (annotations.classes.every(({ startRole }) => startRole === null)) {
+    const idsOf = (classes: readonly CoverClass[]) => classes.map(({ id }) => id);
+    throw new UsageError(words.untellable(idsOf(annotations.classes), idsOf(DEFAULT_CLASSES)));
+  }
   const former = options.resume ? await readFormerRun(options.out!) : null;
 
   for (const [folder, count] of leftAside) say(words.leftAside(count, folder));

@@ -269,6 +269,17 @@ describe('unusable arguments end with 2 and a sentence that names them', () => {
     expect(stderr).toContain(sentence);
   });
 
+  test('classes that nothing can tell apart', async () => {
+    const path = join(folder, 'moss.json');
+    await writeFile(
+      path,
+      JSON.stringify({ type: 'photo-annotations', version: 1, classes: ['moss'], photos: {} }),
+    );
+    const { code, stderr } = await swardbook('measure', photos, '--annotations', path);
+    expect(code).toBe(2);
+    expect(stderr).toContain('(moss) cannot be told apart without teaching');
+  });
+
   test('npm run swardbook passes the exit code on', async () => {
     const child = spawn(process.execPath, ['src/setup/swardbook.mjs', 'measure', 'no/such.jpg']);
     expect(await once(child, 'close')).toEqual([2, null]);

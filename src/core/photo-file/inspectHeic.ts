@@ -42,17 +42,23 @@ export function inspectIsoMedia(bytes: Uint8Array): PhotoFileInspection {
   };
 }
 
-/** The largest picture that the meta box right after the first box declares. */
+/** The largest picture that the meta box declares; it stands among the boxes that follow the first. */
 function largestExtent(
   bytes: Uint8Array,
-  metaAt: number,
+  from: number,
 ): { storedWidthPx: number; storedHeightPx: number } | null {
-  if (!hasText(bytes, metaAt + 4, 'meta')) return null;
   const view = viewOf(bytes);
-  const metaEnd = metaAt + view.getUint32(metaAt);
+  let boxAt = from;
+  while (boxAt + 8 <= bytes.length && !hasText(bytes, boxAt + 4, 'meta')) {
+    const length = view.getUint32(boxAt);
+    if (length < 8) return null; // lengths of 64 bits belong to boxes that no photo has before its meta box
+    boxAt += length;
+  }
+  if (boxAt + 8 > bytes.length) return null;
+  const metaEnd = boxAt + view.getUint32(boxAt);
   if (metaEnd > bytes.length) return null;
   let largest = { storedWidthPx: 0, storedHeightPx: 0 };
-  for (let at = metaAt + 8; at + 16 <= metaEnd; at += 1) {
+  for (let at = boxAt + 8; at + 16 <= metaEnd; at += 1) {
     if (!hasText(bytes, at, 'ispe')) continue;
     const size = { storedWidthPx: view.getUint32(at + 8), storedHeightPx: view.getUint32(at + 12) };
     if (size.storedWidthPx * size.storedHeightPx > largest.storedWidthPx * largest.storedHeightPx)

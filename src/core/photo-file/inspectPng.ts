@@ -95,7 +95,7 @@ export function inspectPng(bytes: Uint8Array): PhotoFileInspection {
       ...size,
       orientation,
       hasAlpha,
-      embeddedProfile: namedSrgb ? null : embeddedProfile,
+      embeddedProfile,
       pictureParts: parts,
       orientationLeft: orientation,
     },

@@ -44,6 +44,8 @@ export const cli = {
     resumeUnreadable: (path: string, reason: string) =>
       `--resume: "${path}" is no cover table of this program (${reason}). Name another --out, or leave --resume away to write it anew.`,
 
+    untellable: (classes: readonly string[], tellable: readonly string[]) =>
+      `The classes of the annotations (${classes.join(', ')}) cannot be told apart without teaching: the start model finds ${tellable.join(', ')} only. Name at least one of these among "classes".`,
     leftAside: (count: number, folder: string) =>
       `${formatQuantity(count, 'other file', 'other files')} in ${folder} left aside.`,
     kept: (count: number) => `${photos(count)} already measured, rows kept.`,

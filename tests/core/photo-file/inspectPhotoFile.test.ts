@@ -37,6 +37,20 @@ describe('the head of a file', () => {
   });
 });
 
+test('HEIC: told by its brand, size from its head, wherever that stands', async () => {
+  // AVIF is the same container with another codec inside
+  const avif = await colourfulPicture().avif({ effort: 0 }).toBuffer();
+  const firstBox = avif.readUInt32BE(0);
+  const heic = Buffer.from(avif);
+  heic.write('heic', 8, 'latin1');
+  for (let at = 16; at < firstBox; at += 4) heic.write('mif1', at, 'latin1');
+  const free = Buffer.from([0, 0, 0, 12, ...Buffer.from('free'), 1, 2, 3, 4]);
+  const moved = Buffer.concat([heic.subarray(0, firstBox), free, heic.subarray(firstBox)]);
+  for (const file of [heic, moved]) {
+    expect(infoOf(file)).toMatchObject({ kind: 'heic', storedWidthPx: 150, storedHeightPx: 117 });
+  }
+});
+
 describe('what a decoder gets', () => {
   test.each(['jpeg', 'png', 'webp'] as const)('%s: pixels, and neither profile nor EXIF', async (kind) => {
     const bytes = await colourfulPicture()
