@@ -21,6 +21,9 @@ interface Entry {
   readonly summary: PhotoSummary;
 }
 
+/** Above this many changed photos it is quicker to read all of them. */
+const MANY = 200;
+
 const TABLES_READ = ['photos', 'photoSettings', 'figures', 'jobs', 'settings'] as const;
 
 /**
@@ -99,6 +102,7 @@ export class ProjectOverview {
     const ids = [...this.#changedIds];
     this.#changedIds = new Set();
     this.#pausedMayHaveChanged = false;
+    if (ids.length > MANY) return this.#readAll();
     await this.#context.read(TABLES_READ, async (tables) => {
       const paused = (await tables.settings.get('measuring-paused'))?.value === true;
       const photos = await tables.photos.getMany(ids);

@@ -19,7 +19,7 @@ export class RecordChecker {
     if (checked.success) return record as RecordOf<Name>;
     const key = String(keyOf(table, record));
     const [issue] = checked.error.issues;
-    const reason = issue ? `${issue.path.join('.')}: ${issue.message}` : 'not readable';
+    const reason = issue ? `${issue.path.join('.')}: ${issue.code}` : 'not readable';
     this.#unreadable.set(`${table} ${key}`, { table, key, reason });
     return undefined;
   }

@@ -1,4 +1,4 @@
-import type * as z from 'zod';
+import type * as z from 'zod/mini';
 import { auditEntryRecord, settingRecord } from './records/bookkeepingRecords.ts';
 import {
   correctionPatchRecord,
@@ -28,7 +28,7 @@ import {
 } from './records/trialRecords.ts';
 
 interface TableDefinition {
-  readonly schema: z.ZodType;
+  readonly schema: z.ZodMiniType;
   /** Field or fields that make the primary key. */
   readonly key: readonly string[];
   /** Fields that records are looked up by. */

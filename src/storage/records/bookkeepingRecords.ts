@@ -1,4 +1,4 @@
-import * as z from 'zod';
+import * as z from 'zod/mini';
 import { id, instant, person } from './common.ts';
 
 /** One change of something a person decides: old value, new value, who, when, why. Never changed, never removed. */
@@ -10,13 +10,13 @@ export const auditEntryRecord = z.object({
   subject: z.string(),
   subjectId: id,
   /** The field, or null for the record as a whole. */
-  field: z.string().nullable(),
+  field: z.nullable(z.string()),
   before: z.unknown(),
   after: z.unknown(),
-  reason: z.string().nullable(),
+  reason: z.nullable(z.string()),
 });
 
 /** A setting of the program, by name. */
-export const settingRecord = z.object({ name: z.string().min(1), value: z.unknown() });
+export const settingRecord = z.object({ name: z.string().check(z.minLength(1)), value: z.unknown() });
 
 export type AuditEntryRecord = z.infer<typeof auditEntryRecord>;

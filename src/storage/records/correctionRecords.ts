@@ -1,5 +1,5 @@
-import * as z from 'zod';
-import { bytes, id, instant, person, photoPoint } from './common.ts';
+import * as z from 'zod/mini';
+import { bytes, id, instant, nonNegative, person, photoPoint, positiveInt, sha256 } from './common.ts';
 
 /** What hands changed on one photo's mask, as a layer of its own over the automatic mask. Kept for ever. */
 export const correctionRecord = z.object({
@@ -13,14 +13,14 @@ export const correctionRecord = z.object({
 export const correctionPatchRecord = z.object({
   photoId: id,
   /** Counts the gestures of the photo from 1. */
-  sequence: z.int().positive(),
+  sequence: positiveInt,
   /** Which tool made it. */
   gesture: z.string(),
   patch: bytes,
   undone: z.boolean(),
   by: person,
   at: instant,
-  reason: z.string().nullable(),
+  reason: z.nullable(z.string()),
 });
 
 /** Painted by hand to teach a model. */
@@ -29,19 +29,19 @@ export const strokeRecord = z.object({
   photoId: id,
   classId: id,
   /** 0 with one point: a single labelled pixel. */
-  radiusPx: z.number().nonnegative(),
-  points: z.array(photoPoint).min(1),
+  radiusPx: nonNegative,
+  points: z.array(photoPoint).check(z.minLength(1)),
   by: person,
   at: instant,
 });
 
 /** A taught model. Its id is the SHA-256 of its content. */
 export const modelRecord = z.object({
-  id: z.string().regex(/^[0-9a-f]{64}$/),
-  trialId: id.nullable(),
-  ratingDate: z.iso.date().nullable(),
+  id: sha256,
+  trialId: z.nullable(id),
+  ratingDate: z.nullable(z.iso.date()),
   /** The cover-model document as it is exported; its own reader checks it. */
-  content: z.looseObject({ type: z.literal('cover-model'), version: z.int().positive() }),
+  content: z.looseObject({ type: z.literal('cover-model'), version: positiveInt }),
   taughtAt: instant,
   by: person,
 });

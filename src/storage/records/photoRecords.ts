@@ -1,7 +1,8 @@
-import * as z from 'zod';
+import * as z from 'zod/mini';
 import {
   bytes,
   calendarDay,
+  count,
   coverFlag,
   figureProblem,
   fraction,
@@ -10,28 +11,31 @@ import {
   measureSettings,
   person,
   photoChoices,
+  positive,
+  positiveInt,
+  sha256,
   sizePx,
 } from './common.ts';
 
 /** Facts of one photo. Everything large, and everything that changes while it is worked on, has a table of its own. */
 export const photoRecord = z.object({
   id,
-  trialId: id.nullable(),
+  trialId: z.nullable(id),
   /** File name as it came. */
   name: z.string(),
   /** SHA-256 of the file's bytes, hexadecimal: the same photo is stored once. */
-  sha256: z.string().regex(/^[0-9a-f]{64}$/),
-  byteCount: z.int().positive(),
-  plot: z.string().nullable(),
+  sha256,
+  byteCount: positiveInt,
+  plot: z.nullable(z.string()),
   /** Which of several frames in the plot. */
-  quadrat: z.string().nullable(),
-  ratingDate: calendarDay.nullable(),
-  namedBy: z.enum(['file-name', 'exif', 'person']).nullable(),
+  quadrat: z.nullable(z.string()),
+  ratingDate: z.nullable(calendarDay),
+  namedBy: z.nullable(z.enum(['file-name', 'exif', 'person'])),
   /** Local time as the camera wrote it, without a zone. */
-  takenAt: z.string().nullable(),
+  takenAt: z.nullable(z.string()),
   /** Size of the upright photo; null until its head or pixels were read. */
-  widthPx: sizePx.nullable(),
-  heightPx: sizePx.nullable(),
+  widthPx: z.nullable(sizePx),
+  heightPx: z.nullable(sizePx),
   addedAt: instant,
 });
 
@@ -59,10 +63,10 @@ export const figureRecord = z.object({
   /** 1 for the newest of its method, which is the one shown; 0 for those before it. */
   current: z.union([z.literal(0), z.literal(1)]),
   method: z.enum(['automatic', 'corrected', 'points', 'adjusted', 'visual']),
-  cover: z.array(z.object({ classId: id, pixels: z.int().nonnegative(), coverFraction: fraction })),
+  cover: z.array(z.object({ classId: id, pixels: count, coverFraction: fraction })),
   flags: z.array(coverFlag),
-  measuredPixels: z.int().positive(),
-  millimetresPerPixel: z.number().positive().nullable(),
+  measuredPixels: positiveInt,
+  millimetresPerPixel: z.nullable(positive),
   modelId: z.string(),
   measuredAt: instant,
   /** Who asked for it; null for a figure the program made by itself. */
@@ -72,7 +76,7 @@ export const figureRecord = z.object({
   settings: measureSettings,
   photoSha256: z.string(),
   /** SHA-256 of the correction layer that is part of the figure; null without corrections. */
-  correctionsSha256: z.string().nullable(),
+  correctionsSha256: z.nullable(z.string()),
 });
 
 /** The one job of a photo: to measure it. */
@@ -83,11 +87,11 @@ export const jobRecord = z.object({
   batch: instant,
   requestedAt: instant,
   /** How often a worker or the page died over this photo. */
-  deaths: z.int().nonnegative(),
+  deaths: count,
   /** Names the run while `running`. A result that comes with another claim is late and is dropped. */
-  claim: z.string().nullable(),
+  claim: z.nullable(z.string()),
   /** Why there is no figure, where it failed. */
-  problem: figureProblem.nullable(),
+  problem: z.nullable(figureProblem),
 });
 
 export type PhotoRecord = z.infer<typeof photoRecord>;

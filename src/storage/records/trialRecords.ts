@@ -1,29 +1,38 @@
-import * as z from 'zod';
-import { calendarDay, coverClass, id, instant, person } from './common.ts';
+import * as z from 'zod/mini';
+import {
+  calendarDay,
+  coverClass,
+  id,
+  instant,
+  nonNegative,
+  person,
+  positive,
+  positiveInt,
+} from './common.ts';
 
 const text = z.string();
-const optionalText = text.nullable();
-const optionalNumber = z.number().nullable();
+const optionalText = z.nullable(text);
+const optionalNumber = z.nullable(z.number());
 /** A quantity as the person entered it, with its SI value beside it; null where the unit is not known for sure. */
 const quantity = z.object({ value: z.number(), unit: text, siValue: optionalNumber, siUnit: optionalText });
-const sizeM = z.tuple([z.number().positive(), z.number().positive()]);
+const sizeM = z.tuple([positive, positive]);
 
 export const trialRecord = z.object({
   id,
   name: text,
   site: optionalText,
   turf: optionalText,
-  sowingDate: calendarDay.nullable(),
-  sowingRate: quantity.nullable(),
-  mowingHeightMm: z.number().positive().nullable(),
+  sowingDate: z.nullable(calendarDay),
+  sowingRate: z.nullable(quantity),
+  mowingHeightMm: z.nullable(positive),
   notes: optionalText,
-  design: z.enum(['randomized-complete-block', 'completely-randomized', 'latin-square', 'own']).nullable(),
+  design: z.nullable(z.enum(['randomized-complete-block', 'completely-randomized', 'latin-square', 'own'])),
   /** Width and length; net is what is rated, inside the guards. */
-  grossPlotM: sizeM.nullable(),
-  netPlotM: sizeM.nullable(),
-  classes: z.array(coverClass).min(1),
+  grossPlotM: z.nullable(sizeM),
+  netPlotM: z.nullable(sizeM),
+  classes: z.array(coverClass).check(z.minLength(1)),
   /** Bare patches below this are given to their surroundings; null counts every pixel. */
-  smallestGapMm: z.number().positive().nullable(),
+  smallestGapMm: z.nullable(positive),
   people: z.array(text),
   createdAt: instant,
 });
@@ -32,9 +41,9 @@ export const treatmentRecord = z.object({
   id,
   trialId: id,
   /** Treatments are numbered; letters are for groups of means. */
-  number: z.int().positive(),
+  number: positiveInt,
   name: text,
-  untreatedControl: z.enum(['included', 'adjacent']).nullable(),
+  untreatedControl: z.nullable(z.enum(['included', 'adjacent'])),
 });
 
 export const applicationRecord = z.object({
@@ -44,18 +53,18 @@ export const applicationRecord = z.object({
   product: text,
   activeIngredient: optionalText,
   modeOfActionGroup: optionalText,
-  use: z.enum(['label', 'experimental']).nullable(),
-  rate: quantity.nullable(),
+  use: z.nullable(z.enum(['label', 'experimental'])),
+  rate: z.nullable(quantity),
   timing: z.discriminatedUnion('kind', [
     z.object({ kind: z.literal('date'), date: calendarDay }),
     z.object({ kind: z.literal('days-from-sowing'), days: z.int() }),
     z.object({ kind: z.literal('days-after-application'), applicationId: id, days: z.int() }),
     z.object({ kind: z.literal('growth-stage'), stage: text }),
   ]),
-  carrierVolume: quantity.nullable(),
+  carrierVolume: z.nullable(quantity),
   equipment: optionalText,
-  reentryHours: z.number().nonnegative().nullable(),
-  done: z.object({ at: text, by: person, weather: optionalText, deviation: optionalText }).nullable(),
+  reentryHours: z.nullable(nonNegative),
+  done: z.nullable(z.object({ at: text, by: person, weather: optionalText, deviation: optionalText })),
 });
 
 export const plotRecord = z.object({
@@ -63,10 +72,10 @@ export const plotRecord = z.object({
   trialId: id,
   /** As on the label in the field, e.g. "101". */
   name: text,
-  block: text.nullable(),
-  treatmentId: id.nullable(),
-  row: z.int().positive().nullable(),
-  column: z.int().positive().nullable(),
+  block: z.nullable(text),
+  treatmentId: z.nullable(id),
+  row: z.nullable(positiveInt),
+  column: z.nullable(positiveInt),
 });
 
 export const ratingDateRecord = z.object({
@@ -79,7 +88,7 @@ export const ratingDateRecord = z.object({
   growthStages: optionalText,
   device: optionalText,
   /** Closes the date; a later change is an amendment with a reason. */
-  signedOff: z.object({ by: text, at: instant, sha256: text }).nullable(),
+  signedOff: z.nullable(z.object({ by: text, at: instant, sha256: text })),
 });
 
 /** Something rated beside photo cover: injury, quality, colour, a count, cover by eye. */
@@ -108,8 +117,8 @@ export const ratingRecord = z.object({
 export const deviationRecord = z.object({
   id,
   trialId: id,
-  plotId: id.nullable(),
-  ratingDate: calendarDay.nullable(),
+  plotId: z.nullable(id),
+  ratingDate: z.nullable(calendarDay),
   what: text,
   effect: optionalText,
   reason: optionalText,
