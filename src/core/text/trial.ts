@@ -418,6 +418,8 @@ export function assignmentReasonText(reason: AssignmentReason): string {
         : `It says plot ${reason.said}, but by the order of the walk it would be ${reason.likelier}. Look at the photo.`;
     case 'order-unclear':
       return `By the order of the walk it may be ${listed(reason.likely.map(({ plot, probability }) => `${plot} (${formatPercent(Math.min(1, probability))} %)`))}. Photos or plots are missing or extra nearby.`;
+    case 'plot-missing-nearby':
+      return `Plot ${reason.plot} has no photo, and this one was taken beside the gap: it may be of that plot, out of turn. Look at the photo.`;
     case 'order-not-confirmed':
       return 'Only the order of the walk says so. Say that the plots were walked in this order, or choose the plot by hand.';
     case 'names-against-times':

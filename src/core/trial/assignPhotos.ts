@@ -54,6 +54,7 @@ export type AssignmentReason =
       readonly code: 'order-unclear';
       readonly likely: readonly { readonly plot: string; readonly probability: number }[];
     }
+  | { readonly code: 'plot-missing-nearby'; readonly plot: string }
   | { readonly code: 'order-not-confirmed' }
   | { readonly code: 'names-against-times' }
   | { readonly code: 'nothing-to-go-by' }
@@ -92,6 +93,8 @@ const CERTAIN_BY_TRUSTED_ORDER = 0.97;
 /** A doubtful photo shows a plot from this probability on. */
 const WORTH_SHOWING = 0.2;
 const OTHER_PLOTS_SHOWN = 3;
+/** Photos so near to a plot without a photo may be of that plot. */
+const BESIDE_GAP = 2;
 /** Beyond it the order is not looked at: photos times places of one camera's day. */
 const LARGEST_WALK = 8_000_000;
 
@@ -177,7 +180,42 @@ function ofSequence(sequence: PhotoSequence, plan: AssignmentPlan, ordered = tru
     };
   });
   const posterior = walkPosterior(walked, walkingOrder.length, placesPerPlot, useOrder);
-  return sequence.photos.map((photo, index) => decide(photo, index, sequence, posterior, useOrder, plan));
+  const assignments = sequence.photos.map((photo, index) =>
+    decide(photo, index, sequence, posterior, useOrder, plan),
+  );
+  return useOrder ? holdBesideGaps(assignments, sequence.photos, walkingOrder) : assignments;
+}
+
+/**
+ * Where a plot has no photo, the photos beside the gap may be of it, taken out of turn: those that only the order speaks for
+ * are held.
+ */
+function holdBesideGaps(
+  assignments: readonly PhotoAssignment[],
+  photos: readonly PhotoEvidence[],
+  walkingOrder: readonly string[],
+): PhotoAssignment[] {
+  const indexOf = new Map(walkingOrder.map((plot, index) => [plot, index]));
+  const taken = new Set(assignments.map(({ plot }) => plot));
+  const indexes = assignments.map(({ plot }) => (plot === null ? null : indexOf.get(plot)!));
+  const gapAt = new Map<number, string>();
+  for (let step = 0; step <= indexes.length; step++) {
+    const [from, to] = [
+      step === 0 ? -1 : indexes[step - 1],
+      step === indexes.length ? walkingOrder.length : indexes[step],
+    ];
+    if (from === null || from === undefined || to === null || to === undefined) continue;
+    const missing = walkingOrder.slice(from + 1, Math.max(from + 1, to)).find((plot) => !taken.has(plot));
+    if (missing === undefined) continue;
+    for (let near = step - BESIDE_GAP; near < step + BESIDE_GAP; near++) gapAt.set(near, missing);
+  }
+  return assignments.map((assignment, index) => {
+    const plot = gapAt.get(index);
+    if (plot === undefined || assignment.certainty !== 'certain' || saysPlot(photos[index]!))
+      return assignment;
+    const reasons = [...assignment.reasons, { code: 'plot-missing-nearby', plot } as const];
+    return { ...assignment, certainty: 'doubtful', reasons };
+  });
 }
 
 function placeSaid(photo: PhotoEvidence, placesPerPlot: number): number | null {
