@@ -15,8 +15,8 @@ export interface BrushStroke {
 /**
  * Puts a brush down in an open edit. The strokes of one edit become one patch when the edit is finished.
  *
- * However finely a straight way is divided into moves, the same pixels are painted but for those whose centre lies on
- * the rim to within rounding.
+ * However finely a straight way is divided into moves, a brush of radius 0.71 px or more paints the same pixels, but for
+ * those whose centre lies on the rim to within rounding. (A thinner one also paints the pixel under each point.)
  *
  * @throws RangeError if the label is no class
  */

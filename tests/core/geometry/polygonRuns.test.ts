@@ -123,6 +123,22 @@ function isInside(corners: readonly Corner[], x: number, y: number): boolean {
   return crossings % 2 === 1;
 }
 
+test('runs come with their number of pixels and the smallest box round them', () => {
+  const { pixels, box } = runsOf(
+    [
+      [2, 1],
+      [4, 1],
+      [4, 2],
+      [7, 2],
+      [7, 4],
+      [2, 4],
+    ],
+    9,
+    9,
+  );
+  expect([pixels, box]).toEqual([12, { left: 2, top: 1, right: 7, bottom: 4 }]);
+});
+
 test('nothing to fill gives no runs', () => {
   expect(runsOf([], 5, 5)).toEqual({
     runs: new Int32Array(),

@@ -76,9 +76,19 @@ describe('growth by colour likeness', () => {
     const field = await fieldOf(raster, [0, 0]);
     expect(pictureOf(growByLikeness(field, { tolerance: 6 }), raster)).toBe('######/######');
     expect(pictureOf(growByLikeness(field, { tolerance: 6, largestStep: 2 }), raster)).toBe('#####./#####.');
+    // the same edge met from each side, lying and standing
     const fromRight = await fieldOf(raster, [5, 1]);
     expect(pictureOf(growByLikeness(fromRight, { tolerance: 6, largestStep: 2 }), raster)).toBe(
       '.....#/.....#',
+    );
+    const standing = rasterFrom('aa/bb/cc/dd/ee/zz', greys);
+    const fromTop = await fieldOf(standing, [0, 0]);
+    expect(pictureOf(growByLikeness(fromTop, { tolerance: 6, largestStep: 2 }), standing)).toBe(
+      '##/##/##/##/##/..',
+    );
+    const fromBelow = await fieldOf(standing, [1, 5]);
+    expect(pictureOf(growByLikeness(fromBelow, { tolerance: 6, largestStep: 2 }), standing)).toBe(
+      '../../../../../##',
     );
   });
 
