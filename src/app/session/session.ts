@@ -4,7 +4,7 @@ import type { LabelMask } from '../../core/raster/labelMask.ts';
 import type { PhotoSummary } from '../../storage/photoSummary.ts';
 import type { Observable } from './observable.ts';
 
-export type { Figure, PhotoSummary, WorkerProblem } from '../../storage/photoSummary.ts';
+export type { Figure, PhotoSummary } from '../../storage/photoSummary.ts';
 export { createSession } from './createSession.ts';
 export type { Observable } from './observable.ts';
 

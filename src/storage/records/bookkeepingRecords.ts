@@ -18,5 +18,3 @@ export const auditEntryRecord = z.object({
 
 /** A setting of the program, by name. */
 export const settingRecord = z.object({ name: z.string().check(z.minLength(1)), value: z.unknown() });
-
-export type AuditEntryRecord = z.infer<typeof auditEntryRecord>;

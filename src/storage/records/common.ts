@@ -28,7 +28,7 @@ export const positive = z.number().check(z.positive());
 export const nonNegative = z.number().check(z.nonnegative());
 export const positiveInt = z.int().check(z.positive());
 export const count = z.int().check(z.nonnegative());
-export const sizePx = positiveInt;
+export const sizePx = z.int().check(z.positive());
 export const fraction = z.number().check(z.minimum(0), z.maximum(1));
 export const bytes = z.instanceof(ArrayBuffer);
 
