@@ -11,16 +11,16 @@ type Part = (typeof PARTS)[number];
 
 /** Runs the chosen parts of the benchmark, prints tables and writes a JSON file. @returns the exit code */
 export async function main(args: readonly string[]): Promise<number> {
-  const chosen = args.filter((arg) => (PARTS as readonly string[]).includes(arg)) as Part[];
-  const out = args[args.indexOf('--out') + 1];
-  const unknown = args.filter(
-    (arg) => !(PARTS as readonly string[]).includes(arg) && arg !== '--out' && arg !== out,
-  );
-  if (unknown.length > 0 || (args.includes('--out') && !out)) {
-    console.error(
-      `npm run bench -- [${PARTS.join('|')}]… [--out FILE.json]; not understood: ${unknown.join(' ')}`,
-    );
-    return 2;
+  const chosen: Part[] = [];
+  let out: string | null = null;
+  for (let i = 0; i < args.length; i += 1) {
+    const part = PARTS.find((name) => name === args[i]);
+    if (part) chosen.push(part);
+    else if (args[i] === '--out' && args[i + 1]) out = args[++i]!;
+    else {
+      console.error(`npm run bench -- [${PARTS.join('|')}]… [--out FILE.json]; not understood: ${args[i]}`);
+      return 2;
+    }
   }
   const wanted = (part: Part) => chosen.length === 0 || chosen.includes(part);
   const rows: TargetRow[] = [];
