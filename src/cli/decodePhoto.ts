@@ -32,7 +32,6 @@ export async function decodePicture(info: PhotoFileInfo): Promise<DecodeResult> 
   try {
     const picture = sharp(joinBytes(info.pictureParts), { limitInputPixels: false, failOn: 'warning' });
     const { data, info: size } = await picture
-      .rotate()
       .toColourspace('srgb')
       .ensureAlpha()
       .raw({ depth: 'uchar' })

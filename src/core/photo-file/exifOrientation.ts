@@ -29,16 +29,3 @@ export function exifOrientation(tiff: Uint8Array): Orientation {
   }
   return 1;
 }
-
-/** The smallest EXIF block that says this orientation and nothing else. */
-export function exifWithOrientation(orientation: Orientation): Uint8Array<ArrayBuffer> {
-  const tiff = new Uint8Array(26);
-  const view = viewOf(tiff);
-  tiff.set([0x4d, 0x4d, 0, 42, 0, 0, 0, 8]); // big-endian, first directory at 8
-  view.setUint16(8, 1);
-  view.setUint16(10, ORIENTATION_TAG);
-  view.setUint16(12, SHORT);
-  view.setUint32(14, 1);
-  view.setUint16(18, orientation);
-  return tiff;
-}

@@ -37,7 +37,6 @@ export function inspectIsoMedia(bytes: Uint8Array): PhotoFileInspection {
       hasAlpha: false,
       embeddedProfile: null,
       pictureParts: [bytes],
-      orientationLeft: 1,
     },
   };
 }

@@ -1,5 +1,5 @@
 import { hasText, joinBytes, viewOf } from './bytes.ts';
-import { exifOrientation, exifWithOrientation, type Orientation } from './exifOrientation.ts';
+import { exifOrientation, type Orientation } from './exifOrientation.ts';
 import { type PhotoFileInfo, type PhotoFileInspection, refuse, tooLarge } from './photoFileInfo.ts';
 
 const EXIF = 'Exif\0\0';
@@ -91,18 +91,15 @@ export function inspectJpeg(bytes: Uint8Array): PhotoFileInspection {
   if (scanBytes < (size.storedWidthPx * size.storedHeightPx) / PIXELS_PER_SCAN_BYTE) {
     return refuse({ code: 'damaged', detail: `${scanBytes} bytes of picture data for the size declared` });
   }
-  orientation ??= 1;
-  if (orientation !== 1) parts.splice(1, 0, exifSegment(orientation));
   return {
     ok: true,
     info: {
       kind: 'jpeg',
       ...size,
-      orientation,
+      orientation: orientation ?? 1,
       hasAlpha: false,
       embeddedProfile: joinProfile(profilePieces),
       pictureParts: parts,
-      orientationLeft: 1,
     },
   };
 }
@@ -135,17 +132,5 @@ function joinProfile(pieces: readonly Uint8Array[]): PhotoFileInfo['embeddedProf
   if (ordered.length === 0 || !whole) return null;
   return { bytes: joinBytes(ordered.map((piece) => piece.subarray(2))), compressed: false };
 }
-
-function segment(marker: number, name: string, content: Uint8Array): Uint8Array {
-  const bytes = new Uint8Array(4 + name.length + content.length);
-  bytes.set([0xff, marker]);
-  viewOf(bytes).setUint16(2, bytes.length - 2);
-  for (let i = 0; i < name.length; i += 1) bytes[4 + i] = name.charCodeAt(i);
-  bytes.set(content, 4 + name.length);
-  return bytes;
-}
-
-const exifSegment = (orientation: Orientation): Uint8Array =>
-  segment(0xe1, EXIF, exifWithOrientation(orientation));
 
 const hex = (byte: number): string => byte.toString(16).padStart(2, '0');

@@ -97,7 +97,6 @@ export function inspectPng(bytes: Uint8Array): PhotoFileInspection {
       hasAlpha,
       embeddedProfile,
       pictureParts: parts,
-      orientationLeft: orientation,
     },
   };
 }

@@ -65,7 +65,6 @@ export function inspectWebp(bytes: Uint8Array): PhotoFileInspection {
       hasAlpha,
       embeddedProfile,
       pictureParts: [head, ...parts],
-      orientationLeft: orientation,
     },
   };
 }

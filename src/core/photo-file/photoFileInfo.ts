@@ -7,6 +7,7 @@ export interface PhotoFileInfo {
   /** Size as stored, before the orientation is applied. */
   readonly storedWidthPx: number;
   readonly storedHeightPx: number;
+  /** The turn that `finishRaster` makes; 1 for HEIC, whose decoder makes it. */
   readonly orientation: Orientation;
   /** Whether pixels may be transparent. */
   readonly hasAlpha: boolean;
@@ -15,12 +16,10 @@ export interface PhotoFileInfo {
   /**
    * The same picture for a decoder, in pieces of the file: pixels and nothing else.
    *
-   * Colour profiles, gain maps, thumbnails and texts are left out, so that every decoder gives the same bytes: none
-   * gets to convert colours in its own way. `finishRaster` does what is left to do.
+   * Colour profiles, orientation, gain maps, thumbnails and texts are left out, so that every decoder gives the same bytes: none
+   * gets to convert colours or turn the picture in its own way. `finishRaster` does what is left to do.
    */
   readonly pictureParts: readonly Uint8Array[];
-  /** The turn that `finishRaster` makes after decoding; 1 where the decoder makes it. */
-  readonly orientationLeft: Orientation;
 }
 
 export type PhotoFileInspection =

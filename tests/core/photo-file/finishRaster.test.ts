@@ -1,7 +1,10 @@
+import sharp from 'sharp';
 import { expect, test } from 'vitest';
+import { decodePhoto } from '../../../src/cli/decodePhoto.ts';
 import type { Orientation } from '../../../src/core/photo-file/exifOrientation.ts';
 import { turnUpright } from '../../../src/core/photo-file/finishRaster.ts';
 import { referenceValues } from '../../support/referenceValues.ts';
+import { colourfulPicture } from '../../support/testPictures.ts';
 
 interface ExifReference {
   orientation: {
@@ -26,4 +29,20 @@ test.each(reference.orientation)('orientation $value: $to_show', (example) => {
   const at = ([x, y]: number[]) => shown.data[4 * (y! * shown.widthPx + x!)];
   expect(at(example.stored_pixel_1_0_is_shown_at)).toBe(1);
   expect(at(example.stored_pixel_3_2_is_shown_at)).toBe(2);
+});
+
+test('photos are turned as libvips turns them', async () => {
+  for (let orientation = 1; orientation <= 8; orientation += 1) {
+    const photo = await colourfulPicture().withMetadata({ orientation }).jpeg({ quality: 90 }).toBuffer();
+    const decoded = await decodePhoto(photo);
+    if (!decoded.ok) throw new Error(decoded.problem.code);
+    const { data, info } = await sharp(photo)
+      .rotate()
+      .ensureAlpha()
+      .raw()
+      .toBuffer({ resolveWithObject: true });
+    const { raster } = decoded;
+    expect([orientation, raster.widthPx, raster.heightPx]).toEqual([orientation, info.width, info.height]);
+    expect(Buffer.compare(Buffer.from(raster.data), data)).toBe(0);
+  }
 });
