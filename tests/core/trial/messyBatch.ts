@@ -138,17 +138,14 @@ function walk(story: WalkStory, random: Random): BatchPhoto[] {
   return photos;
 }
 
-/** A season's photos in one heap, in no order: about 400, from eight walks, each with troubles of its own. */
-export function messyBatch(seed: number): BatchPhoto[] {
-  serial = 0;
-  const random = repeatableRandom(seed);
-  const always = (chance: number) => () => chance;
-  const plain: Omit<WalkStory, 'date'> = {
+/** A walk with nothing the matter but a second photo now and then. */
+function plainWalk(random: Random): Omit<WalkStory, 'date'> {
+  return {
     startS: 9 * 3600 + randomBelow(7200, random),
     naming: 'counter',
     firstNumber: 100 + randomBelow(2000, random),
     device: 'phone A',
-    labelRead: always(0),
+    labelRead: () => 0,
     retake: 0.03,
     leftOut: 0.004,
     swapped: 0,
@@ -159,6 +156,14 @@ export function messyBatch(seed: number): BatchPhoto[] {
     overview: 0,
     trial: TRIAL_CODE,
   };
+}
+
+/** A season's photos in one heap, in no order: about 400, from eight walks, each with troubles of its own. */
+export function messyBatch(seed: number): BatchPhoto[] {
+  serial = 0;
+  const random = repeatableRandom(seed);
+  const always = (chance: number) => () => chance;
+  const plain = plainWalk(random);
   const [d1, d2, d3, d4, d5, d6, d7, d8] = BATCH_DATES as [
     string,
     string,
@@ -240,4 +245,11 @@ export function messyBatch(seed: number): BatchPhoto[] {
       story: `${photo.story}, copied`,
     }));
   return shuffled([...photos, ...copies], random);
+}
+
+/** One walk with only its order to go by, by a person who leaves plots out and photographs other things as well. */
+export function untidyWalk(seed: number): BatchPhoto[] {
+  serial = 0;
+  const random = repeatableRandom(seed);
+  return walk({ ...plainWalk(random), date: BATCH_DATES[0]!, leftOut: 0.005, overview: 0.01 }, random);
 }
