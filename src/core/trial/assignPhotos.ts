@@ -89,7 +89,7 @@ export interface PhotoAssignment {
  */
 const CERTAIN_WITH_EVIDENCE = 0.95;
 const CERTAIN_BY_ORDER = 0.995;
-const CERTAIN_BY_TRUSTED_ORDER = 0.97;
+const CERTAIN_BY_TRUSTED_ORDER = 0.985;
 /** A doubtful photo shows a plot from this probability on. */
 const WORTH_SHOWING = 0.2;
 const OTHER_PLOTS_SHOWN = 3;
