@@ -99,10 +99,12 @@ export const PATCH_SHARES = [
 ] as const;
 
 /**
- * Two kinds are told apart when they explain the tones better than one by this many nats. Odd plots: 5.5 or more on
- * every photo, 20 or more on 27 of 32; judgement for the bar, since none of them shows one kind only.
+ * Two kinds are told apart when they explain the tones better than one by this many nats of posterior odds, and their
+ * contrast is at least this. Odd plots: 19 nats and 0.46 or more on every photo; with the pixels of one kind alone,
+ * the contrast is 0.23 to 0.57 for the light one (seedheads and yellow leaves vary too), mostly below 0.4.
  */
-export const TWO_KINDS_NATS = 4;
+export const TWO_KINDS_NATS = 10;
+export const LEAST_CONTRAST = 0.42;
 
 /** A share fitted below this is none at all. Judgement: the tails of a fitted normal distribution reach this far. */
 export const LEAST_SHARE = 0.003;

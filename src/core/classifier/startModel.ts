@@ -13,6 +13,7 @@ import {
   LARGEST_BETWEEN_SHARE,
   LEAST_CLOSED_CANOPY,
   LEAST_COLOUR,
+  LEAST_CONTRAST,
   LEAST_PIXELS,
   LEAST_SHARE,
   LIGHT_RANK_B_FACTOR,
@@ -130,7 +131,7 @@ function lightShareOf(
     flags.push('seedling-stand');
     return 0;
   }
-  if (fit.gainNats < TWO_KINDS_NATS || fit.contrast <= 0 || fit.lightShare < LEAST_SHARE) {
+  if (fit.gainNats < TWO_KINDS_NATS || fit.contrast < LEAST_CONTRAST || fit.lightShare < LEAST_SHARE) {
     flags.push('no-second-kind');
     return 0;
   }
