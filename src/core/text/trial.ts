@@ -3,7 +3,7 @@ import type { TrialPlanProblem } from '../exchange/trialPlan.ts';
 import type { ImportProblem } from '../exchange/trialPlanImport.ts';
 import type { TableFault, TableProblem } from '../exchange/trialTablesCells.ts';
 import type { AssignmentReason, DateSource } from '../trial/assignPhotos.ts';
-import type { FieldFault, FieldProblem } from '../trial/fieldProblem.ts';
+import type { FieldFault, FieldForm, FieldProblem } from '../trial/fieldProblem.ts';
 import type { NameProblem, PatternProblem } from '../trial/fileNamePattern.ts';
 import type { FramePlaces } from '../trial/framePlaces.ts';
 import type { LayoutProblem } from '../trial/layoutProblems.ts';
@@ -48,6 +48,17 @@ const met = (value: unknown): string => {
   return `"${written.length > 60 ? `${written.slice(0, 60)}…` : written}"`;
 };
 
+const FORMS: Readonly<Record<FieldForm, string>> = {
+  id: 'up to 64 letters, digits, ".", "_" and "-" are allowed, the first a letter or digit',
+  'plot-name':
+    'up to 12 letters, digits, "." and "-" are allowed, the first a letter or digit, as it fits on a label',
+  'trial-code': 'six capitals and digits are wanted, without I, L, O and U',
+  'class-id': 'small letters and digits, parted by "-", are wanted, e.g. weedy-grass',
+  'class-key': 'one capital or digit is wanted',
+  colour: 'a colour is written #rrggbb in small letters, e.g. #0072b2',
+  instant: 'an instant is written in UTC, e.g. 2027-04-12T01:15:00Z',
+};
+
 /** What is wrong with a value and what is allowed, to follow the name of a field or cell. */
 export function fieldFaultText(fault: FieldFault | TableFault, value: unknown): string {
   switch (fault.code) {
@@ -78,7 +89,7 @@ export function fieldFaultText(fault: FieldFault | TableFault, value: unknown): 
     case 'not-whole':
       return `is ${met(value)}; a whole number is wanted.`;
     case 'not-in-this-form':
-      return `is ${met(value)}; it has to have the form ${fault.form}.`;
+      return `is ${met(value)}; ${FORMS[fault.form]}.`;
     case 'unit-unknown':
       return `is ${met(value)}, a unit that is not known. Known are, among others, ${listed(fault.allowed)}.`;
     case 'ounce-unclear':
@@ -424,6 +435,8 @@ export function assignmentReasonText(reason: AssignmentReason): string {
       return 'Only the order of the walk says so. Say that the plots were walked in this order, or choose the plot by hand.';
     case 'names-against-times':
       return 'File names and times tell different orders, as when photos of two cameras are mixed. Add one camera after the other, or choose the plot by hand.';
+    case 'walk-too-long':
+      return 'This walk is too long for its order to be looked at. Add its photos in parts, or choose the plot by hand.';
     case 'nothing-to-go-by':
       return 'No label was read, the file name says no plot, and there is no order to go by. Choose the plot by hand.';
     case 'likely-no-plot':

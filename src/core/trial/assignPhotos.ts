@@ -57,6 +57,7 @@ export type AssignmentReason =
   | { readonly code: 'plot-missing-nearby'; readonly plot: string }
   | { readonly code: 'order-not-confirmed' }
   | { readonly code: 'names-against-times' }
+  | { readonly code: 'walk-too-long' }
   | { readonly code: 'nothing-to-go-by' }
   | { readonly code: 'likely-no-plot' }
   | { readonly code: 'place-unclear'; readonly places: number }
@@ -96,7 +97,7 @@ const OTHER_PLOTS_SHOWN = 3;
 /** Photos so near to a plot without a photo may be of that plot. */
 const BESIDE_GAP = 2;
 /** Beyond it the order is not looked at: photos times places of one camera's day. */
-const LARGEST_WALK = 8_000_000;
+const LARGEST_WALK = 2_000_000;
 
 /**
  * Puts photos to plots by label, file name and walking order, all weighed together, always with the reasons.
@@ -167,8 +168,7 @@ function copyOf(
 function ofSequence(sequence: PhotoSequence, plan: AssignmentPlan, ordered = true): PhotoAssignment[] {
   const { walkingOrder, placesPerPlot } = plan;
   const indexOf = new Map(walkingOrder.map((plot, index) => [plot, index]));
-  const small = sequence.photos.length * walkingOrder.length * placesPerPlot <= LARGEST_WALK;
-  const useOrder = ordered && small && sequence.inStep && sequence.photos.length > 1;
+  const useOrder = ordered && sequence.inStep && sequence.photos.length > 1 && !isTooLong(sequence, plan);
   const walked = sequence.photos.map((photo, index): WalkPhoto => {
     const plots = [...new Set(photo.labels.map(({ plot }) => indexOf.get(plot)!))];
     return {
@@ -267,7 +267,7 @@ function decide(
     if (!plan.orderTrusted && !liesBetweenKnown(sequence.photos, index))
       hold({ code: 'order-not-confirmed' });
   } else if (!useOrder) {
-    hold({ code: sequence.inStep ? 'nothing-to-go-by' : 'names-against-times' });
+    hold({ code: whyNoOrder(sequence, plan) });
   } else if (noPlot > best.probability) {
     hold({ code: 'likely-no-plot' });
   } else {
@@ -290,6 +290,14 @@ function decide(
     probability: shown?.probability ?? 0,
     reasons,
   };
+}
+
+const isTooLong = ({ photos }: PhotoSequence, { walkingOrder, placesPerPlot }: AssignmentPlan) =>
+  photos.length * walkingOrder.length * placesPerPlot > LARGEST_WALK;
+
+function whyNoOrder(sequence: PhotoSequence, plan: AssignmentPlan) {
+  if (!sequence.inStep) return 'names-against-times';
+  return isTooLong(sequence, plan) ? 'walk-too-long' : 'nothing-to-go-by';
 }
 
 const saysPlot = ({ labels, named }: PhotoEvidence) =>

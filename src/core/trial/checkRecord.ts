@@ -62,7 +62,8 @@ function faultOf(issue: z.core.$ZodIssue, value: unknown): FieldFault {
     case 'unrecognized_keys':
       return { code: 'unknown-field', names: issue.keys };
     case 'invalid_format':
-      return { code: 'not-in-this-form', form: issue.pattern ?? issue.format };
+      // The one format of zod's own in these records is the instant of an audit entry.
+      return { code: 'not-in-this-form', form: 'instant' };
     case 'invalid_type':
       return issue.expected === 'int'
         ? { code: 'not-whole' }

@@ -18,7 +18,7 @@ export type FieldFault =
   | { readonly code: 'not-a-day' }
   | { readonly code: 'not-a-clock-time' }
   | { readonly code: 'not-whole' }
-  | { readonly code: 'not-in-this-form'; readonly form: string }
+  | { readonly code: 'not-in-this-form'; readonly form: FieldForm }
   | { readonly code: 'unit-unknown'; readonly allowed: readonly string[] }
   | { readonly code: 'ounce-unclear'; readonly choices: readonly [weight: string, fluid: string] }
   | { readonly code: 'unit-of-wrong-kind'; readonly expected: readonly string[] }
@@ -31,3 +31,6 @@ export type FieldFault =
 export type Checked<Value, Problem = FieldProblem> =
   | { readonly ok: true; readonly value: Value }
   | { readonly ok: false; readonly problems: readonly Problem[] };
+
+/** Forms that texts in records have; core/text says each in words. */
+export type FieldForm = 'id' | 'plot-name' | 'trial-code' | 'class-id' | 'class-key' | 'colour' | 'instant';

@@ -1,17 +1,17 @@
 import { z } from 'zod';
-import { dayField, fault, nameField, notesField } from './fields.ts';
+import { dayField, fault, formField, nameField, notesField } from './fields.ts';
 import { quantityField } from './quantity.ts';
 
 /** Text of a class or rater that is shown beside figures. */
 const shortText = z.string().trim().min(1).max(60);
 
 export const coverClassSchema = z.strictObject({
-  id: z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/),
+  id: formField('class-id', /^[a-z0-9]+(-[a-z0-9]+)*$/),
   name: shortText,
   reportingGroup: shortText,
   startRole: z.enum(['dark-grass', 'light-grass', 'ground']).nullable(),
-  key: z.string().regex(/^[A-Z0-9]$/),
-  colour: z.string().regex(/^#[0-9a-f]{6}$/),
+  key: formField('class-key', /^[A-Z0-9]$/),
+  colour: formField('colour', /^#[0-9a-f]{6}$/),
 });
 
 /**
@@ -54,7 +54,7 @@ export type PlotSize = z.infer<typeof plotSizeSchema>;
 /** Everything about a trial that is not a treatment, an application, a plot or a rating. Unknown is null, never a guess. */
 export const trialSchema = z.strictObject({
   /** Six letters and digits that stand on every plot label; see plotLabel.ts. */
-  code: z.string().regex(/^[0-9A-HJKMNP-TV-Z]{6}$/),
+  code: formField('trial-code', /^[0-9A-HJKMNP-TV-Z]{6}$/),
   name: nameField,
   site: z.strictObject({
     name: nameField,

@@ -64,7 +64,7 @@ test.each([
   expect(problem!.field).toBe('code' in fault && fault.code === 'unknown-field' ? 'plots[3]' : field);
   expect(problem).toMatchObject(fault);
   expect(fieldProblemText(problem!)).toMatch(/^[a-z].*\.$/i);
-  expect(fieldProblemText(problem!)).not.toMatch(/undefined|\[object|NaN /);
+  expect(fieldProblemText(problem!)).not.toMatch(/\^|undefined|\[object|NaN /);
 });
 
 const changed = (change: (plan: TrialPlan) => void): TrialPlan => {
