@@ -7,6 +7,7 @@ import type { FieldFault, FieldForm, FieldProblem } from '../trial/fieldProblem.
 import type { NameProblem, PatternProblem } from '../trial/fileNamePattern.ts';
 import type { FramePlaces } from '../trial/framePlaces.ts';
 import type { LayoutProblem } from '../trial/layoutProblems.ts';
+import type { PlanChangeQuery } from '../trial/planChangeQueries.ts';
 import type { PlanProblem, PlanQuery } from '../trial/planProblems.ts';
 import type { LabelProblem } from '../trial/plotLabel.ts';
 import type { SiQuantity } from '../trial/quantity.ts';
@@ -224,6 +225,18 @@ export function planQueryText(query: PlanQuery): string {
       return `Application ${query.application} puts a product on treatment ${query.treatment}, the untreated control. Is that meant (a treatment of the whole trial)?`;
     case 'name-twice':
       return `Treatments ${listed(query.treatments)} have the same name "${query.name}". Are they different treatments?`;
+  }
+}
+
+/** What a change of the plan asks before it is kept. */
+export function planChangeQueryText(query: PlanChangeQuery): string {
+  switch (query.code) {
+    case 'gap-rule-after-rating':
+      return `The rule for small gaps changes after the first rating on ${formatDay(query.firstRating)}. Figures before and after would not mean the same: measure the earlier photos again, or keep the rule. Is the change meant?`;
+    case 'class-removed-after-rating':
+      return `The class "${query.class}" is removed after the first rating on ${formatDay(query.firstRating)}, whose figures use it. Is the change meant?`;
+    case 'treatment-moved-after-application':
+      return `Plot ${query.plot} gets another treatment although application ${query.application} was done. What was sprayed stays sprayed: is this the correction of a record?`;
   }
 }
 
