@@ -147,6 +147,21 @@ describe.each(DATABASE_KINDS)('a project store %s', (_kind, openDatabase) => {
     expect((await overviewOf(store)).photos).toMatchObject([{ figure: null, work: 'waiting' }]);
   });
 
+  test('a result of an earlier claim is late also while the job runs under a new one', async () => {
+    const store = await openStore();
+    const id = await addPhoto(store, 'a.jpg');
+    await stored(store.jobs.claim(id, 'run 1'));
+    await stored(store.photos.changeFrame(id, FRAME));
+    await stored(store.jobs.claim(id, 'run 2'));
+    expect(await stored(store.jobs.finish(id, 'run 1', FACTS, newFigure()))).toBeNull();
+    expect(await stored(store.jobs.died(id, 'run 1'))).toBeNull();
+    expect((await overviewOf(store)).jobs.get(id)).toMatchObject({
+      state: 'running',
+      claim: 'run 2',
+      deaths: 0,
+    });
+  });
+
   test('a job is claimed once', async () => {
     const store = await openStore();
     const id = await addPhoto(store, 'a.jpg');
@@ -167,6 +182,15 @@ describe.each(DATABASE_KINDS)('a project store %s', (_kind, openDatabase) => {
       { ratingDate: '2027-05-17', namedBy: 'file-name', takenAt: '2027-05-18T09:14:20' },
       { ratingDate: '2027-05-18', namedBy: 'exif', plot: null },
     ]);
+  });
+
+  test('a date that a person took away is not put back by the camera', async () => {
+    const store = await openStore();
+    const id = await addPhoto(store, 'a.jpg');
+    await stored(store.photos.change(id, { ratingDate: null }, 'K'));
+    await stored(store.jobs.claim(id, 'run'));
+    await stored(store.jobs.finish(id, 'run', { ...FACTS, takenAt: '2027-05-18T09:14:20' }, newFigure()));
+    expect((await overviewOf(store)).photos).toMatchObject([{ ratingDate: null, namedBy: 'person' }]);
   });
 
   test('a photo over which the page died twice is named and set aside, and can be asked for again', async () => {
@@ -332,6 +356,24 @@ describe.each(DATABASE_KINDS)('a project store %s', (_kind, openDatabase) => {
     expect(Object.keys(raw.tables).sort()).toEqual([...TABLE_NAMES].sort());
     const base64 = Buffer.from('bytes of a.jpg').toString('base64');
     expect(raw.tables.photoBytes).toEqual([{ photoId: id, bytes: { base64 } }]);
+  });
+
+  test('a change of very many photos at once reaches the list whole', async () => {
+    const store = await openStore();
+    const ids: string[] = [];
+    for (let i = 0; i < 250; i += 1) ids.push(await addPhoto(store, `${i}.jpg`));
+    await stored(store.jobs.cancelAll());
+    const seen: Overview[] = [];
+    const stop = await store.observeOverview(
+      (overview) => void seen.push(overview),
+      (error) => {
+        throw error;
+      },
+    );
+    await stored(store.jobs.enqueue(ids));
+    await until(() => seen.at(-1)?.photos.every(({ work }) => work === 'waiting') === true, 'all waiting');
+    expect(seen.at(-1)?.photos.map(({ id }) => id)).toEqual(ids);
+    stop();
   });
 
   test('the list follows every change of this tab and of another one over the same database', async () => {

@@ -211,7 +211,7 @@ export class JobRunner {
         return null;
       }
       case 'died':
-        if (this.#mayMeasure) this.#haltUnlessWritten(await store.jobs.died(photoId, claim));
+        this.#haltUnlessWritten(await store.jobs.died(photoId, claim));
         return null;
       case 'not-started':
         // first, so that the job is not taken again as soon as it is back

@@ -172,6 +172,23 @@ test('cancelling stops what runs and forgets what waits', async () => {
   expect(ids.every((id) => tab.photo(id)?.figure)).toBe(true);
 });
 
+test('a job that was gone when it was to be taken is taken when it is there again', async () => {
+  const tab = await browser().openTab('tab');
+  await stored(tab.store.settings.set('measuring-paused', true));
+  const id = await addPhoto(tab.store, 'a');
+  const waiting = { ...(await overviewOf(tab.store)), paused: false };
+  await stored(tab.store.jobs.cancelAll());
+  await stored(tab.store.settings.set('measuring-paused', false));
+  await until(() => tab.photo(id)?.work === null);
+  // an overview from before the cancel
+  tab.runner.update(waiting);
+  await tab.runner.settled(id);
+  expect(tab.workers).toEqual([]);
+  await stored(tab.store.jobs.enqueue([id]));
+  await tab.untilMeasuring(id);
+  await tab.measureAll();
+});
+
 test('a removed photo is dropped in the middle of its measuring', async () => {
   const tab = await browser().openTab('tab');
   const id = await addPhoto(tab.store, 'a');

@@ -117,6 +117,21 @@ test('the mask belongs to the figure; one that was lost is made again without a 
   expect(later.photos.get()[0]?.figure?.id).toBe(figureId);
 });
 
+test('few masks are held in memory: those looked at last', async () => {
+  const { open, database } = testBrowser();
+  const session = await open();
+  const names = ['101', '102', '103', '104'].map((plot) => `2027-05-17_${plot}.jpg`);
+  await session.addFiles(names.map(sample));
+  await allMeasured(session, 4);
+  const ids = session.photos.get().map(({ id }) => id);
+  for (const id of ids) await until(async () => (await session.openPhoto(id)).mask !== null, 'the mask');
+  await database.transact('write', ['automaticMasks'], async ({ automaticMasks }) => {
+    for (const id of ids) await automaticMasks.delete(id);
+  });
+  expect((await session.mask(ids[3]!))?.labels).toHaveLength(2);
+  expect(await session.mask(ids[0]!)).toBeNull();
+});
+
 test('of quick frame changes the newest is measured', async () => {
   const session = await testBrowser().open();
   await session.addFiles([first]);
