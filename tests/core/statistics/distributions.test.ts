@@ -71,6 +71,22 @@ describe('studentized range', () => {
   });
 });
 
+test('statistics beyond any table have a p of 0, never a NaN', () => {
+  for (const statistic of [60, 1e3, 1e8, 1e200]) {
+    for (const df of [1, 9, 177]) {
+      for (const p of [
+        studentizedRangeUpperTail(statistic, 60, df),
+        dunnettUpperTail(statistic, [0.7, 0.99], df),
+        studentTTwoSided(statistic, df),
+        fisherFUpperTail(statistic, 3, df),
+      ]) {
+        expect(p).toBeGreaterThanOrEqual(0);
+        expect(p).toBeLessThan(0.1);
+      }
+    }
+  }
+});
+
 describe('Dunnett', () => {
   test('tail and critical value agree with adaptive quadrature', () => {
     for (const [t, loadings, df, expected] of scipy.dunnett as [number, number[], number, number][]) {

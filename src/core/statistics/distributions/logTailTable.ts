@@ -9,13 +9,18 @@ const LIMIT = 50;
  * deviations and beyond the tail counts as 0.
  */
 export function logTailTable(logTail: (w: number) => number): (w: number) => number {
-  const pieces: (Float64Array | undefined)[] = [];
-  const build = (index: number): Float64Array => {
+  /** null where the tail is too small for a number: it then counts as 0. */
+  const pieces: (Float64Array | null | undefined)[] = [];
+  const build = (index: number): Float64Array | null => {
     const values = new Float64Array(DEGREE);
     const coefficients = new Float64Array(DEGREE);
     for (let i = 0; i < DEGREE; i += 1) {
       const x = Math.cos((Math.PI * (i + 0.5)) / DEGREE);
       values[i] = logTail((index + (x + 1) / 2) / PIECES_PER_UNIT);
+    }
+    if (!values.every(Number.isFinite)) {
+      pieces[index] = null;
+      return null;
     }
     for (let k = 0; k < DEGREE; k += 1) {
       let sum = 0;
@@ -29,7 +34,9 @@ export function logTailTable(logTail: (w: number) => number): (w: number) => num
     if (w >= LIMIT) return Number.NEGATIVE_INFINITY;
     const scaled = w * PIECES_PER_UNIT;
     const index = Math.floor(scaled);
-    const c = pieces[index] ?? build(index);
+    const known = pieces[index];
+    const c = known === undefined ? build(index) : known;
+    if (c === null) return Number.NEGATIVE_INFINITY;
     const x = 2 * (scaled - index) - 1;
     let b1 = 0;
     let b2 = 0;

@@ -3,6 +3,8 @@ import { stirlingError } from './logGamma.ts';
 
 /** exp of this is what is left out at either end of the integral, relative to its largest value. */
 const NEGLIGIBLE = 42;
+/** exp of less than this is 0. */
+const SMALLEST_LOG = -740;
 
 /**
  * Upper tail of a variable W divided by an independent estimate of its standard deviation.
@@ -20,6 +22,7 @@ export function studentizedTail(logTail: (w: number) => number, q: number, degre
     degreesOfFreedom * u - half * Math.expm1(2 * u) + logTail(q * Math.exp(u));
   const peak = highestPoint(logIntegrand, -4 - Math.log1p(q) - 8 / degreesOfFreedom, 1.5);
   const top = logIntegrand(peak);
+  if (top < SMALLEST_LOG) return 0;
   const level = top - NEGLIGIBLE;
   const low = crossing(logIntegrand, peak, -Math.min(1, 4 / Math.sqrt(degreesOfFreedom)), level);
   const high = crossing(logIntegrand, peak, Math.min(1, 4 / Math.sqrt(degreesOfFreedom)), level);
