@@ -13,7 +13,8 @@ export type CoverFlag =
   | 'uncertain' // many pixels lie between classes
   | 'class-without-strokes'
   | 'too-few-pixels'
-  | 'no-colour';
+  | 'no-colour'
+  | 'neutral-unusable'; // the neutral reference is clipped, too dark or outside the photo: colours were taken as they are
 
 export interface ClassifyRequest {
   readonly raster: RgbaRaster;

@@ -55,10 +55,13 @@ export async function measurePhoto(
   if (area.measuredPixels === 0) return { ok: false, problem: { code: 'nothing-to-measure' } };
 
   const gains = neutral && neutralGains(raster, neutral);
-  const { mask, flags } = await classifyWithStartModel(
+  const classification = await classifyWithStartModel(
     { raster, area, classes, neutralGains: gains },
     options,
   );
+  const { mask } = classification;
+  const flags: CoverFlag[] = [...classification.flags];
+  if (neutral && !gains) flags.push('neutral-unusable');
   const cover = coverOfMask(mask, area, classes.length)!.map((share, index) => ({
     classId: classes[index]!.id,
     ...share,

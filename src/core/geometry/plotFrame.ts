@@ -1,5 +1,5 @@
-import type { PhotoPoint, Quadrilateral } from './points.ts';
-import { photoPoint } from './points.ts';
+import { homographyBetween } from './homography.ts';
+import { type PhotoPoint, photoPoint, plotPoint, type Quadrilateral } from './points.ts';
 
 /** The inner edge of the frame on the turf, as seen in the upright photo, and its true inner size if known. */
 export interface PlotFrame {
@@ -12,10 +12,17 @@ export interface PlotFrame {
 export type FrameProblem =
   | { readonly code: 'frame-corner-outside'; readonly corner: number; readonly x: number; readonly y: number }
   | { readonly code: 'frame-corners-crossed' }
-  | { readonly code: 'frame-too-small'; readonly areaPx: number };
+  | { readonly code: 'frame-too-small'; readonly areaPx: number }
+  | { readonly code: 'frame-too-slanted'; readonly depthRatio: number };
 
 /** Frames below this area hold too few pixels to speak of a share. */
 export const SMALLEST_FRAME_PX = 1000;
+
+/**
+ * The far side of a frame may look this many times smaller than the near side. A camera held 30 degrees off straight
+ * down at arm's length gives about 1.5; at 4 a pixel of the far side stands for 64 times the ground of a near one.
+ */
+export const LARGEST_DEPTH_RATIO = 4;
 
 const cross = ([ax, ay]: PhotoPoint, [bx, by]: PhotoPoint, [cx, cy]: PhotoPoint): number =>
   (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
@@ -54,7 +61,18 @@ export function frameProblem(
     }
   }
   const areaPx = polygonAreaPx(corners);
-  return areaPx < SMALLEST_FRAME_PX ? { code: 'frame-too-small', areaPx } : null;
+  if (areaPx < SMALLEST_FRAME_PX) return { code: 'frame-too-small', areaPx };
+  const ratio = depthRatio(corners);
+  return ratio <= LARGEST_DEPTH_RATIO ? null : { code: 'frame-too-slanted', depthRatio: ratio };
+}
+
+/** How many times farther than the nearest corner of the frame the farthest is from the camera. */
+function depthRatio(corners: Quadrilateral<'photo'>): number {
+  const unit = [plotPoint(0, 0), plotPoint(1, 0), plotPoint(1, 1), plotPoint(0, 1)] as const;
+  const [, , , , , , g, h, i] = homographyBetween(corners, unit);
+  const closeness = corners.map(([x, y]) => g * x + h * y + i);
+  const least = Math.min(...closeness);
+  return least > 0 ? Math.max(...closeness) / least : Number.POSITIVE_INFINITY;
 }
 
 /** The frame that covers the whole photo. */

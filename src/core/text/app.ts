@@ -54,7 +54,6 @@ export const app = {
     title: 'Photos',
     add: 'Add photos',
     takePhoto: 'Take a photo',
-    addSamples: 'Add the sample photos',
     sort: 'Order',
     sortByDate: 'By date',
     sortByPlot: 'By plot',
@@ -106,11 +105,8 @@ export const app = {
     title: (count: number) => (count === 1 ? 'Plot and date' : `Plot and date of ${photos(count)}`),
     plotHint: 'As on the plot label, e.g. 101.',
     keepHint: 'Left empty: each photo keeps its own.',
-    clearPlot: 'Remove the plot',
-    clearDate: 'Remove the date',
     save: 'Save',
     cancel: 'Cancel',
-    badDate: (value: string) => `"${value}" is no day of the calendar. Choose one, e.g. 2027-04-12.`,
   },
 
   removing: {
@@ -134,7 +130,7 @@ export const app = {
     cancel: 'Cancel',
     cancelled: 'Measuring cancelled. What was measured stays.',
     notMeasured: (count: number) =>
-      `${photos(count)} ${count === 1 ? 'is' : 'are'} waiting without being measured.`,
+      `${photos(count)} ${count === 1 ? 'has' : 'have'} not been measured, as after cancelling.`,
     measureAll: 'Measure them',
     trouble: {
       'no-workers': (detail: string) =>
@@ -145,7 +141,6 @@ export const app = {
 
   cover: {
     title: 'Cover',
-    nothingOpen: 'Choose a photo to see its cover.',
     gone: 'This photo is not here (any more).',
     back: 'All photos',
     position: (at: number, of: number) => `${formatCount(at)} of ${formatCount(of)}`,
@@ -269,14 +264,17 @@ export const app = {
     'class-without-strokes': 'A class was taught with no strokes and cannot be found.',
     'too-few-pixels': 'The measured area holds few pixels, so the figure is coarse.',
     'no-colour': 'The photo has hardly any colour, so the classes cannot be told apart safely.',
+    'neutral-unusable':
+      'The grey card could not be used: it is overexposed, too dark or outside the photo. Colours were taken as they are.',
   },
 
   storage: {
     opening: 'Opening your photos…',
     savedAt: (time: string) => `Saved ${time}`,
-    ready: 'Kept in this browser',
+    title: 'Where the photos are kept',
+    persisted: 'In this browser, which has promised not to clear them by itself.',
     notPersisted:
-      'The browser may delete these photos when space runs short. Keep the files; installing this page as an app usually prevents it.',
+      'In this browser, which may clear them when space runs short. Keep the photo files; installing this page as an app usually prevents it.',
     otherTabs: 'Swardbook is open in another tab as well. Both show the same photos; work in one of them.',
     newer:
       'These photos were saved by a newer version of Swardbook. This version leaves them untouched. Open the newer version, or save the raw records to a file.',
@@ -291,13 +289,11 @@ export const app = {
       `${formatQuantity(count, 'record', 'records')} in this browser cannot be read. They are kept as they are and left out of the lists.`,
     export: 'Save the raw records',
     exportFailed: (reason: string) => `Saving failed: ${reason}`,
-    details: 'Storage',
   },
 
   help: {
     title: 'Keys and help',
     open: 'Keys and help',
-    close: 'Close',
     everywhere: 'Everywhere',
     here: 'On this screen',
     key: 'Key',

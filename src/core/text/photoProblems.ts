@@ -48,6 +48,8 @@ export function photoProblemText(problem: PhotoProblem | MeasureProblem): string
       return 'The corners of the frame cross or run the wrong way. Give them as top left, top right, bottom right, bottom left.';
     case 'frame-too-small':
       return `The frame holds only ${formatCount(Math.round(problem.areaPx))} pixels. Check its corners, or take the photo from closer.`;
+    case 'frame-too-slanted':
+      return 'These corners would be a frame seen almost from the side. Check the corners, or photograph it from straight above.';
     case 'nothing-to-measure':
       return 'Nothing is left to measure: ignored areas, the neutral reference and transparent parts take the whole frame. Make them smaller.';
   }

@@ -18,6 +18,8 @@ test.each<[string, Quadrilateral<'photo'>, string | null]>([
   ['corners the wrong way round', quad([10, 10], [10, 90], [90, 90], [90, 10]), 'frame-corners-crossed'],
   ['a corner pushed in', quad([10, 10], [90, 10], [40, 40], [10, 90]), 'frame-corners-crossed'],
   ['all corners in one place', quad([10, 10], [10, 10], [10, 10], [10, 10]), 'frame-corners-crossed'],
+  ['a frame seen from the side', quad([45, 10], [55, 10], [100, 90], [0, 90]), 'frame-too-slanted'],
+  ['almost a triangle', quad([0, 0], [100, 0], [50.0001, 37.5], [0, 75]), 'frame-too-slanted'],
   ['a tiny frame', quad([10, 10], [20, 10], [20, 20], [10, 20]), 'frame-too-small'],
 ])('%s', (_, corners, code) => {
   expect(frameProblem(corners, 100, 100)?.code ?? null).toBe(code);
