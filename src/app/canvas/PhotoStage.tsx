@@ -60,7 +60,8 @@ export function PhotoStage(props: PhotoStageProps) {
     },
     [photo, view, surface],
   );
-  const paint = useMaskPainter(mask, view, surface, maskStyle);
+  const maskSurface = useMemo(() => surface && withFewerPixels(surface), [surface]);
+  const paint = useMaskPainter(mask, view, maskSurface, maskStyle);
 
   return (
     // biome-ignore lint/a11y/useSemanticElements: a fieldset is for forms
@@ -80,15 +81,23 @@ export function PhotoStage(props: PhotoStageProps) {
       }}
       {...gestures}
     >
-      {surface && (
+      {surface && maskSurface && (
         <>
           <CanvasLayer surface={surface} draw={draw} />
-          <CanvasLayer surface={surface} draw={paint} opacity={maskOpacity} />
+          <CanvasLayer surface={maskSurface} draw={paint} opacity={maskOpacity} />
         </>
       )}
       {children}
     </div>
   );
+}
+
+/** More than this is not painted in one frame while the photo moves; a finer screen gets a slightly coarser mask. */
+const MOST_MASK_PIXELS = 2_500_000;
+
+function withFewerPixels(surface: Surface): Surface {
+  const finest = Math.sqrt(MOST_MASK_PIXELS / (surface.width * surface.height));
+  return { ...surface, pixelRatio: Math.min(surface.pixelRatio, finest) };
 }
 
 /** Which way the photo goes when an arrow key looks further in its direction. */

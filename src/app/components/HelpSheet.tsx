@@ -2,6 +2,7 @@ import { app } from '../../core/text/app.ts';
 import { type Command, isSingleCharacter } from '../commands/command.ts';
 import { useCommandGroups } from '../commands/registry.tsx';
 import { shortcutText } from '../commands/shortcutText.ts';
+import { useObservable, useSession } from '../session/useSession.tsx';
 import { Dialog } from './Dialog.tsx';
 import styles from './HelpSheet.module.css';
 import type { Theme } from './useTheme.ts';
@@ -46,8 +47,21 @@ export function HelpSheet({ onClose, theme, onTheme, singleKeys, onSingleKeys }:
           </label>
         ))}
       </fieldset>
+      <StorageWords />
       <p className={styles.caution}>{app.help.caution}</p>
     </Dialog>
+  );
+}
+
+/** Whether the photos are safe from the browser's own clearing up. */
+function StorageWords() {
+  const storage = useObservable(useSession().storageState);
+  if (storage.state !== 'ready') return null;
+  return (
+    <section>
+      <h3>{app.storage.title}</h3>
+      <p className={styles.hint}>{storage.persisted ? app.storage.persisted : app.storage.notPersisted}</p>
+    </section>
   );
 }
 

@@ -18,6 +18,7 @@ import { PhotoTable } from './PhotoTable.tsx';
 import { RemoveDialog } from './RemoveDialog.tsx';
 import { SelectionBar } from './SelectionBar.tsx';
 import { TroubleList } from './TroubleList.tsx';
+import { UnmeasuredNotice } from './UnmeasuredNotice.tsx';
 import { useSelection } from './useSelection.ts';
 
 type Show = 'pictures' | 'table';
@@ -31,6 +32,7 @@ export function PhotosScreen() {
   const [order, setOrder] = usePhotoOrder();
   const [show, setShow] = usePreference<Show>('photos.show', 'pictures', isShow);
   const [dialog, setDialog] = useState<'edit' | 'remove' | null>(null);
+  const [said, setSaid] = useState('');
   const groups = useMemo(() => groupPhotos(photos, order), [photos, order]);
   const inOrder = useMemo(() => groups.flatMap((group) => group.photos), [groups]);
   const selection = useSelection(inOrder);
@@ -115,6 +117,7 @@ export function PhotosScreen() {
       </div>
       <AddingReport />
       <TroubleList photos={inOrder} />
+      <UnmeasuredNotice photos={inOrder} />
       {show === 'pictures' ? (
         groups.map((group) => (
           <PhotoGroupSection key={group.key ?? 'none'} group={group} order={order} selection={selection} />
@@ -132,7 +135,16 @@ export function PhotosScreen() {
         />
       )}
       {dialog === 'edit' && <EditDialog photos={selected} onClose={() => setDialog(null)} />}
-      {dialog === 'remove' && <RemoveDialog photos={selected} onClose={() => setDialog(null)} />}
+      {dialog === 'remove' && (
+        <RemoveDialog
+          photos={selected}
+          onClose={() => setDialog(null)}
+          onRemoved={(count) => setSaid(app.removing.done(count))}
+        />
+      )}
+      <p className="visually-hidden" role="status">
+        {said}
+      </p>
     </div>
   );
 }

@@ -6,13 +6,20 @@ import styles from '../../components/EditDialog.module.css';
 import type { PhotoSummary } from '../../session/session.ts';
 import { useSession } from '../../session/useSession.tsx';
 
+interface RemoveDialogProps {
+  readonly photos: readonly PhotoSummary[];
+  readonly onClose: () => void;
+  readonly onRemoved: (count: number) => void;
+}
+
 /** Asks before photos and all that was made from them are taken out. */
-export function RemoveDialog({ photos, onClose }: { photos: readonly PhotoSummary[]; onClose: () => void }) {
+export function RemoveDialog({ photos, onClose, onRemoved }: RemoveDialogProps) {
   const session = useSession();
   const [asked] = useState(photos);
   const remove = async () => {
     onClose();
     await session.removePhotos(asked.map(({ id }) => id));
+    onRemoved(asked.length);
   };
   return (
     <Dialog title={app.removing.title(asked.length)} onClose={onClose}>
