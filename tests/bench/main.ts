@@ -2,11 +2,13 @@ import { writeFileSync } from 'node:fs';
 import { cpus, release, totalmem } from 'node:os';
 import { accuracyTable, measureAccuracy } from './accuracy.ts';
 import { measureBatchSpeed } from './batchSpeed.ts';
+import { maskEditingTable, measureMaskEditing } from './maskEditing.ts';
 import { measureMemory } from './memory.ts';
 import { measurePhotoSpeed } from './photoSpeed.ts';
 import { type TargetRow, targetTable } from './targets.ts';
+import { measureTaughtAccuracy, taughtTable } from './taughtAccuracy.ts';
 
-const PARTS = ['accuracy', 'speed', 'batch', 'memory'] as const;
+const PARTS = ['accuracy', 'taught', 'editing', 'speed', 'batch', 'memory'] as const;
 type Part = (typeof PARTS)[number];
 
 /** Runs the chosen parts of the benchmark, prints tables and writes a JSON file. @returns the exit code */
@@ -57,6 +59,43 @@ export async function main(args: readonly string[]): Promise<number> {
         null,
       ),
     );
+  }
+  if (wanted('taught')) {
+    const taught = await measureTaughtAccuracy();
+    results.taught = taught;
+    console.log(`${taughtTable(taught)}\n`);
+    const [same, date] = [
+      taught.summaries[0]!,
+      taught.summaries.find(({ name }) => name.startsWith('date,'))!,
+    ];
+    const flaggedWrong =
+      date.wrongByMoreThan5 === 0 ? null : (100 * date.wrongAndFlagged) / date.wrongByMoreThan5;
+    rows.push(
+      row('taught on the photo itself, cover error', same.coverError, 'points', 2, 1),
+      row(
+        'the same, mean IoU',
+        same.meanIou,
+        '',
+        taught.peer?.meanIou ?? 0.54,
+        (taught.peer?.meanIou ?? 0.54) + 0.03,
+        false,
+      ),
+      row(
+        'taught on four plots of a date, cover error of unflagged photos',
+        date.unflaggedCoverError,
+        'points',
+        3,
+        1.5,
+      ),
+      row('the same, photos flagged', 100 * date.flaggedShare, '%', 25, 10),
+      row('the same, photos wrong by more than 5 points that are flagged', flaggedWrong, '%', 80, 100, false),
+    );
+  }
+  if (wanted('editing')) {
+    const editing = await measureMaskEditing();
+    results.editing = editing;
+    console.log(`${maskEditingTable(editing)}\n`);
+    rows.push(row('undo of 200 strokes on a 12-MP mask', editing.strokes.patchesMb, 'MB', 60, 15));
   }
   if (wanted('speed')) {
     const speed = await measurePhotoSpeed();
