@@ -12,7 +12,8 @@ export type UnitKind =
   | 'mass-per-volume'
   | 'mass-share'
   | 'pressure'
-  | 'speed';
+  | 'speed'
+  | 'length';
 
 /** The unit that values of a kind are told in beside what was entered. */
 export const SI_UNIT = {
@@ -23,6 +24,7 @@ export const SI_UNIT = {
   'mass-share': 'g/kg',
   pressure: 'kPa',
   speed: 'km/h',
+  length: 'mm',
 } as const satisfies Record<UnitKind, string>;
 
 export interface Unit {
@@ -83,6 +85,11 @@ const WHOLE_UNITS: Readonly<Record<string, Unit>> = {
   psi: { kind: 'pressure', factor: (POUND_KG * STANDARD_GRAVITY) / INCH_M ** 2 / 1000 },
   'km/h': { kind: 'speed', factor: 1 },
   'm/s': { kind: 'speed', factor: 3.6 },
+  mm: { kind: 'length', factor: 1 },
+  cm: { kind: 'length', factor: 10 },
+  m: { kind: 'length', factor: 1000 },
+  in: { kind: 'length', factor: INCH_M * 1000 },
+  ft: { kind: 'length', factor: INCH_M * 12_000 },
   mph: { kind: 'speed', factor: (INCH_M * 12 * 5280) / 1000 },
 };
 
@@ -92,6 +99,8 @@ const SPELLINGS: readonly [RegExp, string][] = [
   [/²|\^2/g, '2'],
   [/\bper\b/g, '/'],
   [/\bsquare (feet|foot)\b|\bsq\.? ?ft\b\.?/g, 'ft2'],
+  [/\b(feet|foot)\b/g, 'ft'],
+  [/\binch(es)?\b/g, 'in'],
   [/\bsquare met(re|er)s?\b|\bsq\.? ?m\b\.?/g, 'm2'],
   [/(\d)[, ](?=000\b)/g, '$1'],
   [/(\d)\s*(?=(ft2|m2)\b)/g, '$1 '],

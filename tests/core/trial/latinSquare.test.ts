@@ -6,7 +6,7 @@ const distinct = (values: readonly number[]) => new Set(values).size;
 
 test.each([2, 3, 4, 5, 7, 10, 16])('order %i: every symbol once in each row and column', (order) => {
   const random = repeatableRandom(order);
-  for (let repeat = 0; repeat < 5; repeat++) {
+  for (let repeat = 0; repeat < 3; repeat++) {
     const square = randomLatinSquare(order, random);
     for (let line = 0; line < order; line++) {
       expect(distinct(square[line]!)).toBe(order);
@@ -22,7 +22,7 @@ test.each([2, 3, 4, 5, 7, 10, 16])('order %i: every symbol once in each row and 
  */
 test.each([
   [3, 12, 6000, 31.26],
-  [4, 576, 8640, 685.52],
+  [4, 576, 5760, 685.52],
 ])('order %i: all %i squares come up evenly', (order, squares, draws, quantile) => {
   const random = repeatableRandom(20270308);
   const counts = new Map<string, number>();

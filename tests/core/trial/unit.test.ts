@@ -21,6 +21,13 @@ test.each([
   ['g/m2', factors.g_per_m2_to_kg_per_ha, 'kg/ha'],
   ['oz wt/gal', factors.oz_per_gal_to_g_per_L, 'g/L'],
   ['psi', factors.psi_to_kPa, 'kPa'],
+  ['in', factors.in_to_mm, 'mm'],
+  ['feet', reference.values.exact.foot_m * 1000, 'mm'],
+  [
+    'imp gal/acre',
+    (reference.values.exact.imperial_gallon_L / reference.values.exact.acre_international_m2) * 10_000,
+    'L/ha',
+  ],
   ['mph', factors.mph_to_km_h, 'km/h'],
 ])('1 %s is %f %s', (unit, expected, si) => {
   const quantity = siQuantity({ amount: 1, unit });
