@@ -163,9 +163,17 @@ function tableReader(options: ObservationTableOptions) {
   const seen = new Map<string, number>();
   const methods = new Map<string, number>();
   const classes = new Set<string>();
+  const days = new Map<string, boolean>();
   const report = (problem: ObservationProblem): void => {
     problemCount += 1;
     if (problems.length < MOST_PROBLEMS) problems.push(problem);
+  };
+
+  /** A million rows hold few different days. */
+  const isDay = (text: string): boolean => {
+    const known = days.get(text) ?? isCalendarDay(text);
+    days.set(text, known);
+    return known;
   };
 
   const readHead = (names: readonly string[]): void => {
@@ -256,7 +264,8 @@ function tableReader(options: ObservationTableOptions) {
   const readRow = (row: readonly string[], delimiter: string): void => {
     const cell = (column: string): string => {
       const index = head!.get(column);
-      return index === undefined ? '' : unguardFormula((row[index] ?? '').trim());
+      const text = index === undefined ? '' : (row[index] ?? '').trim();
+      return text.startsWith("'") ? unguardFormula(text) : text;
     };
     const plot = cell('plot');
     const date = cell('rating_date');
@@ -265,8 +274,7 @@ function tableReader(options: ObservationTableOptions) {
     const before = problemCount;
     if (plot === '') report({ code: 'empty-cell', row: rowNumber, column: 'plot' });
     if (date === '') report({ code: 'empty-cell', row: rowNumber, column: 'rating_date' });
-    else if (!isCalendarDay(date))
-      report({ code: 'not-a-day', row: rowNumber, column: 'rating_date', met: date });
+    else if (!isDay(date)) report({ code: 'not-a-day', row: rowNumber, column: 'rating_date', met: date });
     if (head!.has('class') && ownClass === '')
       report({ code: 'empty-cell', row: rowNumber, column: 'class' });
     if (options.classes && ownClass !== '' && !options.classes.includes(ownClass)) {
@@ -370,7 +378,7 @@ function tableReader(options: ObservationTableOptions) {
     row: (row: readonly string[], delimiter: string, brokenQuotes: boolean): void => {
       rowNumber += 1;
       if (unusable) return;
-      if (row.every((cell) => cell.trim() === '')) return;
+      if (row.every(isBlank)) return;
       if (brokenQuotes) report({ code: 'broken-quotes', row: rowNumber });
       if (head === null) readHead(row);
       else readRow(row, delimiter);
@@ -378,6 +386,8 @@ function tableReader(options: ObservationTableOptions) {
     finish,
   };
 }
+
+const isBlank = (cell: string): boolean => cell === '' || cell.trim() === '';
 
 /** Blocks for some plots only would quietly change the design. */
 function checkBlocks(
