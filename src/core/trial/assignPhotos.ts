@@ -123,9 +123,11 @@ export function assignPhotos(photos: readonly PhotoToAssign[], plan: AssignmentP
     const single = { photos: [photo], gapsS: [null], day: null, inStep: true };
     found.set(photo.input.photo, ofSequence(single, plan, false)[0]!);
   }
+  for (const copy of all) holdIfNamedOtherwise(copy, originals.get(copy.input.photo), found);
   markDoubles(found, plan.alreadyThere);
-  return photos.map(
-    ({ photo }) => found.get(photo) ?? copyOf(photo, originals.get(photo)!, found, plan.alreadyThere),
+  return all.map(
+    (one) =>
+      found.get(one.input.photo) ?? copyOf(one, originals.get(one.input.photo)!, found, plan.alreadyThere),
   );
 }
 
@@ -148,17 +150,39 @@ function originalOf(photos: readonly PhotoToAssign[], there: readonly PlacedPhot
   return originals;
 }
 
+/** A copy whose name says another plot or date makes its original doubtful: one of the two names is wrong. */
+function holdIfNamedOtherwise(
+  copy: PhotoEvidence,
+  original: string | undefined,
+  found: Map<string, PhotoAssignment>,
+): void {
+  const first = original === undefined ? undefined : found.get(original);
+  if (!first || !isNamedOtherwise(copy, first)) return;
+  const reasons = [...first.reasons, { code: 'same-file', as: copy.input.photo } as const];
+  found.set(first.photo, { ...first, certainty: 'doubtful', reasons });
+}
+
+function isNamedOtherwise(
+  { named, nameDate }: PhotoEvidence,
+  { plot, ratingDate }: { readonly plot: string | null; readonly ratingDate: CalendarDay | null },
+): boolean {
+  const otherPlot = named !== null && named.plot !== null && named.plot !== plot;
+  return otherPlot || (nameDate !== null && nameDate !== ratingDate);
+}
+
 function copyOf(
-  photo: string,
+  copy: PhotoEvidence,
   original: string,
   found: ReadonlyMap<string, PhotoAssignment>,
   there: readonly PlacedPhoto[],
 ): PhotoAssignment {
+  const { photo } = copy.input;
   const same = { code: 'same-file', as: original } as const;
   const placed = there.find((one) => one.photo === original);
   if (placed) {
     const { plot, place, ratingDate } = placed;
-    return { photo, plot, place, ratingDate, certainty: 'double', probability: 1, reasons: [same] };
+    const certainty = isNamedOtherwise(copy, placed) ? 'doubtful' : 'double';
+    return { photo, plot, place, ratingDate, certainty, probability: 1, reasons: [same] };
   }
   const first = found.get(original)!;
   const certainty = first.certainty === 'doubtful' ? 'doubtful' : 'double';

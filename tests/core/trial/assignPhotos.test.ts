@@ -259,6 +259,22 @@ test('the same file twice, also under another name, is put once', () => {
   ]);
 });
 
+test('one file under the names of two plots: both are doubtful, since one of the names is wrong', () => {
+  const captureTime = '2027:04:12 09:00:00';
+  const photos = ['2027-04-12_101', '2027-04-12_102'].map((name) =>
+    photo(name, { sha256: 'h', captureTime }),
+  );
+  const found = assignPhotos(photos, plan);
+  expect(found.map(({ certainty }) => certainty)).toEqual(['doubtful', 'doubtful']);
+  expect(found.map(({ reasons }) => reasons.at(-1))).toEqual([
+    { code: 'same-file', as: '2027-04-12_102' },
+    { code: 'same-file', as: '2027-04-12_101' },
+  ]);
+  const there = { photo: 'old', plot: '101', place: 1, ratingDate: '2027-04-12', sha256: 'h' };
+  const later = assignPhotos(photos, { ...plan, alreadyThere: [there] });
+  expect(later.map(({ certainty }) => certainty)).toEqual(['double', 'doubtful']);
+});
+
 test('two photos of a plot and date are both held for a choice, also when one was there before', () => {
   const photos = walkOf(17, (at) => ({ labelTexts: [label(plots[Math.min(at, 15)]!)] }));
   const found = assignPhotos(photos, plan);
