@@ -135,7 +135,7 @@ export class JobQueue {
         for (const { photoId, claim } of claims) {
           const job = await jobs.get(photoId);
           if (job?.state !== 'running' || job.claim !== claim) continue;
-          await jobs.put({ ...job, state: 'waiting', claim: null });
+          await jobs.put(putBack(job));
           released.push(photoId);
         }
         return released;
@@ -149,11 +149,14 @@ export class JobQueue {
    * Only for the one tab that holds the right to measure.
    *
    * @param ours claims of runs that are alive
+   * @param leftInOrder claims of runs whose page was left and did not die: they wait again without a mark
    */
-  recover(ours: ReadonlySet<string>): Promise<Written<string[]>> {
-    return this.#rewrite((job) =>
-      job.state === 'running' && !(job.claim !== null && ours.has(job.claim)) ? afterDeath(job) : job,
-    );
+  recover(ours: ReadonlySet<string>, leftInOrder: ReadonlySet<string>): Promise<Written<string[]>> {
+    return this.#rewrite((job) => {
+      const { state, claim } = job;
+      if (state !== 'running' || (claim !== null && ours.has(claim))) return job;
+      return claim !== null && leftInOrder.has(claim) ? putBack(job) : afterDeath(job);
+    });
   }
 
   /** Forgets everything that waits or runs. Figures stay. */
@@ -247,9 +250,11 @@ const contentOf = ({
   decoder,
 ];
 
+const putBack = (job: JobRecord): JobRecord => ({ ...job, state: 'waiting', claim: null });
+
 function afterDeath(job: JobRecord): JobRecord {
   const deaths = job.deaths + 1;
-  if (deaths < MOST_DEATHS) return { ...job, state: 'waiting', claim: null, deaths };
+  if (deaths < MOST_DEATHS) return { ...putBack(job), deaths };
   const problem: FigureProblem = { code: 'worker-died', attempts: deaths };
   return { ...job, state: 'failed', claim: null, deaths, problem };
 }

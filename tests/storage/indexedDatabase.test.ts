@@ -100,7 +100,7 @@ describe('a database of version 1', () => {
 
   test('the job that ran when its page died counts that death', async () => {
     const store = storeOver(await openTestDatabase(await withVersion1()));
-    expect(await stored(store.jobs.recover(new Set()))).toEqual(['photo-2']);
+    expect(await stored(store.jobs.recover(new Set(), new Set()))).toEqual(['photo-2']);
     expect((await overviewOf(store)).photos[1]).toMatchObject({
       work: 'failed',
       problem: { code: 'worker-died', attempts: 2 },

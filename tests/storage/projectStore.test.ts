@@ -200,7 +200,7 @@ describe.each(DATABASE_KINDS)('a project store %s', (_kind, openDatabase) => {
       expect((await overviewOf(store)).photos[0]?.work).toBe('waiting');
       await stored(store.jobs.claim(id, claim));
       // the page dies; another one looks what was running
-      expect(await stored(store.jobs.recover(new Set()))).toEqual([id]);
+      expect(await stored(store.jobs.recover(new Set(), new Set()))).toEqual([id]);
     }
     expect((await overviewOf(store)).photos).toMatchObject([
       { work: 'failed', problem: { code: 'worker-died', attempts: 2 } },
@@ -211,11 +211,22 @@ describe.each(DATABASE_KINDS)('a project store %s', (_kind, openDatabase) => {
     expect(jobs.get(id)?.deaths).toBe(0);
   });
 
+  test('a run whose page was left in order waits again without a mark', async () => {
+    const store = await openStore();
+    const [a, b] = [await addPhoto(store, 'a'), await addPhoto(store, 'b')];
+    await stored(store.jobs.claim(a, 'left'));
+    await stored(store.jobs.claim(b, 'died'));
+    await stored(store.jobs.recover(new Set(), new Set(['left'])));
+    const { jobs } = await overviewOf(store);
+    expect(jobs.get(a)).toMatchObject({ state: 'waiting', deaths: 0, claim: null });
+    expect(jobs.get(b)).toMatchObject({ state: 'waiting', deaths: 1, claim: null });
+  });
+
   test('recovery leaves alone what is alive; a page that says goodbye leaves no mark', async () => {
     const store = await openStore();
     const id = await addPhoto(store, 'a.jpg');
     await stored(store.jobs.claim(id, 'alive'));
-    expect(await stored(store.jobs.recover(new Set(['alive'])))).toEqual([]);
+    expect(await stored(store.jobs.recover(new Set(['alive']), new Set()))).toEqual([]);
     expect(await stored(store.jobs.release([{ photoId: id, claim: 'another' }]))).toEqual([]);
     expect(await stored(store.jobs.release([{ photoId: id, claim: 'alive' }]))).toEqual([id]);
     expect((await overviewOf(store)).jobs.get(id)).toMatchObject({

@@ -3,6 +3,7 @@ import type { Overview } from '../../storage/projectOverview.ts';
 import type { ProjectStore } from '../../storage/projectStore.ts';
 import type { StorageProblem, Written } from '../../storage/storageProblem.ts';
 import { chooseNextJob } from './chooseNextJob.ts';
+import type { Farewell } from './farewell.ts';
 import type { MeasuringRight } from './measuringRight.ts';
 import type { RunOutcome, WorkerPool } from './workerPool.ts';
 
@@ -10,6 +11,7 @@ export interface JobRunnerOptions {
   readonly store: ProjectStore;
   readonly pool: WorkerPool;
   readonly right: MeasuringRight;
+  readonly farewell: Farewell;
   readonly newId: () => string;
   readonly softwareVersion: string;
   /** The mask of a figure of the photo on screen, straight from the worker. */
@@ -57,11 +59,11 @@ export class JobRunner {
 
   /** Begins as soon as this tab has the right to measure. Jobs that a dead page left running are put back first. */
   start(): void {
-    const { right, store } = this.#options;
+    const { right, store, farewell } = this.#options;
     right.acquire(
       async () => {
         const ours = new Set([...this.#running.values()].map(({ claim }) => claim));
-        this.#haltUnlessWritten(await store.jobs.recover(ours));
+        this.#haltUnlessWritten(await store.jobs.recover(ours, farewell.take()));
         this.#mayMeasure = true;
         this.#pump();
       },
@@ -100,7 +102,12 @@ export class JobRunner {
     this.#pump();
   }
 
-  /** The page goes away: jobs go back to the queue without a mark against them, as far as there is time for it. */
+  /** The page is being left, perhaps this instant: its runs are not to be taken for deaths. Takes no time. */
+  leave(): void {
+    this.#options.farewell.leave([...this.#running.values()].map(({ claim }) => claim));
+  }
+
+  /** Ends all work; jobs go back to the queue without a mark against them. */
   async stop(): Promise<void> {
     this.#mayMeasure = false;
     const { store, pool, right } = this.#options;

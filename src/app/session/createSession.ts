@@ -120,12 +120,13 @@ class BrowserSession implements Session {
   }
 
   #startRunner(store: ProjectStore): { runner: JobRunner; pool: WorkerPool } {
-    const { startWorker, poolSize, locks, projectName, newId } = this.#parts;
+    const { startWorker, poolSize, locks, farewell, projectName, newId } = this.#parts;
     const pool = new WorkerPool({ startWorker, size: poolSize });
     const runner = new JobRunner({
       store,
       pool,
       right: new MeasuringRight(locks, `${projectName} measuring`),
+      farewell,
       newId,
       softwareVersion: SOFTWARE_VERSION,
       onMask: (figureId, mask) => this.#keepMask(figureId, mask),
@@ -152,7 +153,10 @@ class BrowserSession implements Session {
   }
 
   #watchPage(): void {
-    const leave = () => void this.close();
+    const leave = () => {
+      this.#runner?.leave();
+      void this.close();
+    };
     // a page that comes back out of the browser's memory has lost its workers and locks
     const comeBack = (event: PageTransitionEvent) => {
       if (event.persisted) location.reload();

@@ -2,6 +2,7 @@ import type { Database } from '../../storage/database.ts';
 import { exportDatabase } from '../../storage/exportDatabase.ts';
 import { type IndexedDatabaseOptions, openIndexedDatabase } from '../../storage/indexedDatabase.ts';
 import { browserTabChannel, type TabChannel } from '../../storage/tabChannel.ts';
+import { browserFarewell, type Farewell } from '../measuring/farewell.ts';
 import type { MeasureWorker } from '../measuring/measureWorker.ts';
 import type { Locks } from '../measuring/measuringRight.ts';
 import { deviceFacts, poolSize } from '../measuring/poolSize.ts';
@@ -19,6 +20,7 @@ export interface SessionParts {
   /** Works on a database that cannot be opened, too. */
   exportRaw(): Promise<Blob>;
   openChannel(): TabChannel;
+  readonly farewell: Farewell;
   readonly locks: Locks & PresenceLocks;
   /** The browser's keeper of quotas; null where it has none. */
   readonly storageManager: Pick<StorageManager, 'persist' | 'persisted' | 'estimate'> | null;
@@ -38,6 +40,7 @@ export function browserParts(projectName = 'swardbook'): SessionParts {
       openIndexedDatabase({ name: projectName, indexedDB, IDBKeyRange, ...handlers }),
     exportRaw: () => exportDatabase(indexedDB, projectName),
     openChannel: () => browserTabChannel(projectName),
+    farewell: browserFarewell(`${projectName} left in order`, localStorage),
     locks: navigator.locks as Locks & PresenceLocks,
     storageManager: navigator.storage ?? null,
     startWorker: startMeasureWorker,

@@ -18,12 +18,14 @@ import {
 } from '../../storage/support.ts';
 import { FakeBrowserLocks } from './fakeLocks.ts';
 import { doneOutcome, fakeWorkers, handClock } from './fakeWorkers.ts';
+import { testFarewell } from './testFarewell.ts';
 
 /** A pretended browser: one database, any number of tabs. */
 function browser({ quotaBytes }: { quotaBytes?: number } = {}) {
   const database = new MemoryDatabase(quotaBytes === undefined ? {} : { quotaBytes });
   const locks = new FakeBrowserLocks();
   const openChannel = testChannels();
+  const farewell = testFarewell();
   return { database, locks, openTab: (name: string, size = 1, starts = true) => openTab(name, size, starts) };
 
   async function openTab(name: string, size: number, starts: boolean) {
@@ -36,6 +38,7 @@ function browser({ quotaBytes }: { quotaBytes?: number } = {}) {
       store,
       pool: new WorkerPool({ startWorker, size, every: handClock().every }),
       right: new MeasuringRight(locks.tab(name), 'measuring'),
+      farewell,
       newId: countingIds(`${name}-claim-`),
       softwareVersion: '0.1.0',
       onMask: (figureId, mask) => void masks.push([figureId, mask]),
@@ -243,7 +246,26 @@ test('a page that died is followed by one that goes on; the photo it died over w
   expect(third.photo(a)?.figure).not.toBeNull();
 });
 
-test('a page that is left in order leaves no mark', async () => {
+test('a page that is left, with no time for its database, leaves no mark', async () => {
+  const { openTab, locks } = browser();
+  let page = await openTab('page 1');
+  const id = await addPhoto(page.store, 'a');
+  for (const next of [2, 3, 4]) {
+    await page.untilMeasuring(id);
+    page.runner.leave();
+    locks.kill(`page ${next - 1}`);
+    page = await openTab(`page ${next}`);
+  }
+  await page.untilMeasuring(id);
+  expect((await overviewOf(page.store)).jobs.get(id)?.deaths).toBe(0);
+  // what was left once is not left for ever: a death after that counts
+  locks.kill('page 4');
+  const afterDeath = await openTab('page 5');
+  await afterDeath.untilMeasuring(id);
+  expect((await overviewOf(afterDeath.store)).jobs.get(id)?.deaths).toBe(1);
+});
+
+test('a session that is closed in order leaves no mark', async () => {
   const { openTab } = browser();
   const first = await openTab('first');
   const id = await addPhoto(first.store, 'a');

@@ -4,6 +4,7 @@ import { MemoryDatabase } from '../../../src/storage/memoryDatabase.ts';
 import { countingIds, steppingClock, testChannels } from '../../storage/support.ts';
 import { FakeBrowserLocks } from '../measuring/fakeLocks.ts';
 import { FakeWorker } from '../measuring/fakeWorkers.ts';
+import { testFarewell } from '../measuring/testFarewell.ts';
 
 /** A worker that measures at once, and whose masks can be read. */
 class QuickWorker extends FakeWorker {
@@ -35,6 +36,7 @@ export function testBrowser(replaced: Partial<SessionParts> = {}) {
       openDatabase: async () => database,
       exportRaw: () => database.exportRaw(),
       openChannel,
+      farewell: testFarewell(),
       locks: locks.tab(`tab ${tabs}`),
       storageManager: {
         persisted: async () => false,
