@@ -65,6 +65,44 @@ describe('split plot in time', () => {
   });
 });
 
+/** Five plots, four dates; numbers of no meaning, chosen so that dates vary unequally. */
+const UNEQUAL = [
+  ['A', [3, 9, 14, 40]],
+  ['A', [5, 8, 19, 22]],
+  ['A', [1, 4, 10, 31]],
+  ['B', [7, 6, 25, 60]],
+  ['B', [2, 9, 21, 35]],
+] as const;
+
+test('epsilon by the formula on the covariance of dates', () => {
+  const plots = UNEQUAL.map(([treatment, values], i) => ({
+    plot: { plot: String(i), treatment, block: null, row: null, column: null },
+    values,
+  }));
+  // Box 1954 as in Winer 1971: k^2 (mean diagonal - grand mean)^2 / ((k - 1) (sum s^2 - 2 k sum row means^2 + k^2 grand mean^2))
+  const k = 4;
+  const centre = (treatment: string, j: number): number => {
+    const own = UNEQUAL.filter(([name]) => name === treatment);
+    return own.reduce((sum, [, values]) => sum + values[j]!, 0) / own.length;
+  };
+  const s = Array.from({ length: k }, (_, i) =>
+    Array.from({ length: k }, (_, j) =>
+      UNEQUAL.reduce((sum, [name, v]) => sum + (v[i]! - centre(name, i)) * (v[j]! - centre(name, j)), 0),
+    ),
+  );
+  const diagonal = s.reduce((sum, row, i) => sum + row[i]!, 0) / k;
+  const rowMeans = s.map((row) => row.reduce((a, b) => a + b, 0) / k);
+  const grand = rowMeans.reduce((a, b) => a + b, 0) / k;
+  const squares = s.flat().reduce((sum, value) => sum + value ** 2, 0);
+  const bottom = squares - 2 * k * rowMeans.reduce((sum, mean) => sum + mean ** 2, 0) + k * k * grand ** 2;
+  const expected = (k * k * (diagonal - grand) ** 2) / ((k - 1) * bottom);
+  const result = splitPlotInTime(plots, 'completely-randomized');
+  expect(result.greenhouseGeisserEpsilon).toBeCloseTo(expected, 12);
+  expect(expected).toBeLessThan(0.6);
+  const [date] = result.withinPlots;
+  expect(date!.pGreenhouseGeisser!).toBeGreaterThan(date!.p!);
+});
+
 /** Cell means in the order of their first row, and hypotheses on them. */
 function cellModel(rows: readonly { cells: string; y: number }[], random: MixedModelData['random']) {
   const cells = [...new Set(rows.map((row) => row.cells))];
@@ -165,5 +203,45 @@ describe('mixed model by REML', () => {
       );
     }
     expect(worstRelativeDifference(checks)).toBeLessThan(1e-6);
+  });
+
+  test('the same with blocks fixed', () => {
+    const rows = twoDates.data.map((row) => ({ ...row, cells: `${row.treatment}/${row.date}` }));
+    const plain = cellModel(rows, [
+      { name: 'plot', levels: rows.map((row) => `${row.block}/${row.treatment}`) },
+    ]);
+    const blocks = [...new Set(rows.map((row) => row.block))];
+    const cells = plain.cells.length;
+    const data: MixedModelData = {
+      ...plain.data,
+      size: cells + blocks.length - 1,
+      rows: rows.map((row, i) => {
+        const block = blocks.indexOf(row.block);
+        const columns = blocks
+          .slice(1)
+          .map((_, j) => [cells + j, block === j + 1 ? 1 : block === 0 ? -1 : 0] as const);
+        return [...plain.data.rows[i]!, ...columns];
+      }),
+    };
+    const fit = fitMixedModel(data)!;
+    const expected = twoDates.lmer_block_fixed;
+    const perBlock = blocks
+      .slice(1)
+      .map((_, j) => Float64Array.from({ length: data.size }, (_, i) => Number(i === cells + j)));
+    const found = fit.test(perBlock);
+    const wanted = expected.F.find(({ term }) => term === 'block')!;
+    expect(fit.varianceComponents.plot).toBe(0);
+    expect(
+      worstRelativeDifference([
+        {
+          got: fit.varianceComponents.residual!,
+          expected: expected.variance_components.Residual!,
+          what: 'residual',
+        },
+        { got: found.f, expected: wanted.F, what: 'block F' },
+        { got: found.denominatorDf, expected: wanted.den_df, what: 'block df' },
+        { got: found.p, expected: wanted.p, what: 'block p' },
+      ]),
+    ).toBeLessThan(1e-6);
   });
 });
