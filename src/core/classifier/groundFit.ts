@@ -1,6 +1,6 @@
 import type { LabPlanes } from '../features/labPlanes.ts';
-import { RELATIVE_UNIT, relativeChroma } from '../features/logLightness.ts';
-import { boxCounts, maskedBoxMeans } from '../features/maskedBoxMeans.ts';
+import { RELATIVE_UNIT } from '../features/logLightness.ts';
+import { neighbourhoodGreenness } from '../features/neighbourhoodGreenness.ts';
 import { type Histogram, histogramMedian } from './histogram.ts';
 import { radiusInCells } from './radiusInCells.ts';
 import {
@@ -26,12 +26,9 @@ export interface GroundFit {
 
 /** Parts vegetation from ground by relative a* of the neighbourhood and lightness of the cell, fitted to the photo. */
 export function fitGround(planes: LabPlanes): GroundFit {
-  const { lightness, aStar, logLightness, measured, groundWeight, grid } = planes;
-  const { widthCells, heightCells } = grid;
+  const { logLightness, measured, groundWeight, grid } = planes;
   const radius = radiusInCells(grid, GREENNESS_RADIUS_MM, GREENNESS_RADIUS_CELLS);
-  const counts = boxCounts({ widthCells, heightCells, measured }, radius);
-  const meanLightness = maskedBoxMeans(lightness, counts, widthCells, heightCells, radius);
-  const meanA = maskedBoxMeans(aStar, counts, widthCells, heightCells, radius);
+  const greenness = neighbourhoodGreenness(planes, radius);
 
   const typical = medianLogLightness(planes);
   const reddest = REDDEST_GROUND * RELATIVE_UNIT;
@@ -40,8 +37,7 @@ export function fitGround(planes: LabPlanes): GroundFit {
   for (let cell = 0; cell < score.length; cell += 1) {
     if (measured[cell] === 0) continue;
     const lighter = logLightness[cell]! - typical;
-    const greenness = relativeChroma(meanA[cell]!, meanLightness[cell]!);
-    const value = Math.floor(Math.min(greenness, reddest) - GROUND_LIGHTNESS_FACTOR * lighter + 0.5);
+    const value = Math.floor(Math.min(greenness[cell]!, reddest) - GROUND_LIGHTNESS_FACTOR * lighter + 0.5);
     score[cell] = value;
     const bin = (value + RELATIVE_UNIT) >> BIN_SHIFT;
     weights[bin < 0 ? 0 : bin >= BINS ? BINS - 1 : bin]! += groundWeight[cell]!;

@@ -85,6 +85,7 @@ function fillRows(
   const red = new Int32Array(widthCells);
   const green = new Int32Array(widthCells);
   const blue = new Int32Array(widthCells);
+  const counts = new Int32Array(widthCells);
   const cellArea = inCells(area, planes.grid);
   const weights = new Int32Array(widthCells);
   const matrix = tableStepsFromLinear(gains);
@@ -100,41 +101,23 @@ function fillRows(
     red.fill(0);
     green.fill(0);
     blue.fill(0);
+    counts.fill(0);
     // sums of linear light over the cell's measured pixels
     const top = Math.max(topPx + row * factor, bounds.top);
     const bottom = Math.min(topPx + (row + 1) * factor, bounds.bottom);
     for (let y = top; y < bottom; y += 1) {
-      let pixel = y * widthPx + bounds.left;
-      const rowEnd = y * widthPx + bounds.right;
-      let cellEnd = y * widthPx + leftPx + factor;
-      for (let column = 0; column < widthCells; column += 1) {
-        let r = 0;
-        let g = 0;
-        let b = 0;
-        let count = 0;
-        const end = Math.min(cellEnd, rowEnd);
-        for (; pixel < end; pixel += 1) {
-          if (inside[pixel] === 0) continue;
-          const colour = pixels[pixel]!;
-          r += LINEAR_FROM_BYTE[colour & 255]!;
-          g += LINEAR_FROM_BYTE[(colour >> 8) & 255]!;
-          b += LINEAR_FROM_BYTE[(colour >> 16) & 255]!;
-          count += 1;
-        }
-        cellEnd += factor;
-        if (count === 0) continue;
-        red[column]! += r;
-        green[column]! += g;
-        blue[column]! += b;
-        measured[firstCell + column]! += count;
-      }
+      const first = y * widthPx;
+      const start = first + bounds.left;
+      const end = first + bounds.right;
+      addRow(pixels, inside, start, end, first + leftPx + factor, factor, red, green, blue, counts);
     }
     // means to CIELAB by table
     fillGroundWeights(cellArea, row, weights);
     for (let column = 0; column < widthCells; column += 1) {
       const cell = firstCell + column;
-      const count = measured[cell]!;
+      const count = counts[column]!;
       if (count === 0) continue;
+      measured[cell] = count;
       const share = 1 / count;
       const r = red[column]! * share;
       const g = green[column]! * share;
@@ -152,6 +135,42 @@ function fillRows(
       bStar[cell] = Math.floor((fy - fz) * bScale + 0.5);
       groundWeight[cell] = count * weights[column]!;
     }
+  }
+}
+
+/** Adds the linear light of one row's measured pixels to their cells; `cellEnd` is the end of the first cell. */
+function addRow(
+  pixels: Int32Array,
+  inside: Uint8Array,
+  start: number,
+  end: number,
+  cellEnd: number,
+  factor: number,
+  red: Int32Array,
+  green: Int32Array,
+  blue: Int32Array,
+  counts: Int32Array,
+): void {
+  let pixel = start;
+  let stop = Math.min(cellEnd, end);
+  for (let column = 0; column < counts.length; column += 1) {
+    let r = 0;
+    let g = 0;
+    let b = 0;
+    let count = 0;
+    for (; pixel < stop; pixel += 1) {
+      if (inside[pixel] === 0) continue;
+      const colour = pixels[pixel]!;
+      r += LINEAR_FROM_BYTE[colour & 255]!;
+      g += LINEAR_FROM_BYTE[(colour >> 8) & 255]!;
+      b += LINEAR_FROM_BYTE[(colour >> 16) & 255]!;
+      count += 1;
+    }
+    red[column]! += r;
+    green[column]! += g;
+    blue[column]! += b;
+    counts[column]! += count;
+    stop = Math.min(stop + factor, end);
   }
 }
 

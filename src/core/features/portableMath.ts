@@ -14,14 +14,21 @@ const HALVES: readonly number[] = (() => {
   return powers;
 })();
 
+/** 1 / n!: the series of the exponential, long enough for |x| <= ln 2 / 2. */
+const TAYLOR: readonly number[] = (() => {
+  const terms = [1];
+  for (let n = 1; n <= 14; n += 1) terms.push(terms[n - 1]! / n);
+  return terms;
+})();
+
 /** e to a power of 0 or less; 0 where that is too small for a number. */
 export function portableExp(power: number): number {
   if (!(power <= 0)) throw new RangeError(`power must be 0 or less, got ${power}`);
   const halvings = Math.round(-power / LN2);
   if (halvings >= HALVES.length) return 0;
   const rest = power + halvings * LN2;
-  let sum = 1;
-  for (let term = 14; term > 0; term -= 1) sum = 1 + (rest / term) * sum;
+  let sum = 0;
+  for (let term = TAYLOR.length - 1; term >= 0; term -= 1) sum = sum * rest + TAYLOR[term]!;
   return sum * HALVES[halvings]!;
 }
 
