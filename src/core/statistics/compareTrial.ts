@@ -131,21 +131,24 @@ function compareDate(
   options: ComparisonOptions,
 ): Pick<DateComparison, 'analysis' | 'percentControl' | 'percentControlAnalysis' | 'notes'> {
   const { covariateDate = null, control = null } = options;
-  const adjusted = covariateDate !== null && ratingDate > covariateDate;
   const notes: Note[] = [];
   let rated: readonly PlotObservation[] = plots;
-  if (adjusted) {
+  let adjusted = false;
+  if (covariateDate !== null && ratingDate > covariateDate) {
     const baseline = valuesOn(own, covariateDate);
-    const without = plots.filter(({ plot }) => !baseline.has(plot)).map(({ plot }) => plot);
-    if (without.length > 0) notes.push(note('covariate-missing', { plots: without, date: covariateDate }));
-    notes.push(note('covariate-used', { date: covariateDate }));
-    rated = plots.flatMap((plot) => {
+    const withBaseline = plots.flatMap((plot) => {
       const covariate = baseline.get(plot.plot);
       return covariate === undefined ? [] : [{ ...plot, covariate }];
     });
+    if (withBaseline.length === 0) notes.push(note('covariate-not-rated', { date: covariateDate }));
+    else {
+      const without = plots.filter(({ plot }) => !baseline.has(plot)).map(({ plot }) => plot);
+      if (without.length > 0) notes.push(note('covariate-missing', { plots: without, date: covariateDate }));
+      notes.push(note('covariate-used', { date: covariateDate }));
+      rated = withBaseline;
+      adjusted = true;
+    }
   }
-  if (rated.length === 0)
-    throw new RangeError(`no plot rated on ${ratingDate} has a value on ${covariateDate}`);
   const analysis = analyseTreatments(rated, { ...options, covariate: adjusted });
   if (control === null || options.better === 'higher') {
     return { analysis, percentControl: null, percentControlAnalysis: null, notes };

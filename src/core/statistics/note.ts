@@ -51,6 +51,7 @@ export type NoteCode =
   | 'area-bridged'
   | 'area-missing-plots'
   | 'covariate-used'
+  | 'covariate-not-rated'
   | 'covariate-missing'
   | 'covariate-after-treatment'
   | 'covariate-timing-unknown'

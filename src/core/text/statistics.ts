@@ -109,6 +109,8 @@ const SENTENCES: Readonly<Record<NoteCode, (values: NoteValues) => string>> = {
   'area-missing-plots': (v) =>
     `The area under the curve uses the ${number(v.kept)} plots rated on the first and the last date; left out: ${names(v.plots)}.`,
   'covariate-used': (v) => `Adjusted for the baseline of ${names(v.date)} (covariate).`,
+  'covariate-not-rated': (v) =>
+    `Nothing of this class was rated on ${names(v.date)}: not adjusted for a baseline.`,
   'covariate-missing': (v) => `No baseline of ${names(v.date)} for plot ${names(v.plots)}: left out here.`,
   'covariate-after-treatment': (v) =>
     `The ratings of ${names(v.date)} cannot be a baseline: treatments began on ${names(v.firstApplication)}. Adjusting for them would take out part of the effect. Name an earlier rating date.`,
