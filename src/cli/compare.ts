@@ -7,6 +7,8 @@ import {
   tableNotes,
 } from '../core/exchange/observationTable.ts';
 import { type ComparisonTrial, readComparisonTrial } from '../core/exchange/observationTableTrial.ts';
+import { readTrialPlan } from '../core/exchange/trialPlan.ts';
+import { comparisonTrialOf } from '../core/exchange/trialPlanComparison.ts';
 import { groundFactors } from '../core/statistics/analysisModel.ts';
 import {
   baselineProblem,
@@ -21,6 +23,7 @@ import { compareNames, TRIAL_DESIGNS, type TrialDesign } from '../core/statistic
 import { TRANSFORMS, type Transform } from '../core/statistics/transforms.ts';
 import { noteText, observationProblemText } from '../core/text/statistics.ts';
 import { RESULTS_CAUTION, compareWords as words } from '../core/text/statisticsCommands.ts';
+import { trialPlanProblemText } from '../core/text/trial.ts';
 import { isCalendarDay } from '../core/trial/calendarDay.ts';
 import { comparisonTable } from './comparisonTable.ts';
 import { reasonOf, UsageError } from './usageError.ts';
@@ -130,8 +133,16 @@ async function compare(path: string, options: CompareArguments): Promise<void> {
   process.stdout.write(comparisonTable(comparison, { variable: variable.name, unit: variable.unit, notes }));
 }
 
+/** A trial plan of this program, or a plain trial file with plots and control. */
 async function readTrial(path: string): Promise<ComparisonTrial> {
-  const reading = readComparisonTrial(await readText(path));
+  const text = await readText(path);
+  const plan = readTrialPlan(text);
+  if (plan.ok) return comparisonTrialOf(plan.value);
+  const [problem] = plan.problems;
+  if (problem && problem.code !== 'plan-not-json' && problem.code !== 'plan-other-type') {
+    throw new UsageError(words.badPlan(path, trialPlanProblemText(problem)));
+  }
+  const reading = readComparisonTrial(text);
   if (!reading.ok) throw new UsageError(words.badTrial(path, reading.field, reading.detail));
   return reading.trial;
 }

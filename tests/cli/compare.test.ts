@@ -3,6 +3,8 @@ import { tmpdir } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, test } from 'vitest';
 import { addCompareCommand } from '../../src/cli/compare.ts';
+import { writeTrialPlan } from '../../src/core/exchange/trialPlan.ts';
+import { samplePlan } from '../core/trial/samplePlan.ts';
 import { referenceValues } from '../support/referenceValues.ts';
 import { runCommand } from '../support/runCommand.ts';
 
@@ -196,6 +198,17 @@ describe('compare', () => {
       passedDays: 70,
     });
     expect(document.caution).toMatch(/label/);
+  });
+  test('a trial plan serves as well as a trial file', async () => {
+    const lines = [
+      'plot,rating_date,class,cover_percent',
+      ...samplePlan().plots.map(({ plot }, i) => `${plot},2027-04-12,weedy-grass,${i + 5}`),
+    ];
+    writeFileSync(`${folder}/plan.json`, writeTrialPlan(samplePlan()));
+    const fromPlan = await compared(lines, '--trial', `${folder}/plan.json`);
+    expect(fromPlan.analyses).toEqual((await compared(lines, '--trial', trialFile)).analyses);
+    writeFileSync(`${folder}/plan.json`, writeTrialPlan({ ...samplePlan(), version: 9 } as never));
+    expect(await refused(lines, '--trial', `${folder}/plan.json`)).toMatch(/--trial ".*plan\.json": .*9/);
   });
   test('one declared date, the others exploratory; none declared is said', async () => {
     const declared = await compared(cover(DATES), '--primary', '2027-05-17');

@@ -54,6 +54,7 @@ export const compareWords = {
     ].join('\n'),
   badTrial: (path: string, field: string, detail: string) =>
     `--trial "${path}": ${field === '' ? 'not valid JSON' : `"${field}"`}: ${detail}. Correct the trial file.`,
+  badPlan: (path: string, problem: string) => `--trial "${path}": ${problem}`,
   badOption: (option: string, met: string, allowed: string) => `${option} is ${allowed}, got "${met}".`,
   allowed: {
     alpha: 'a number above 0 and below 1',
