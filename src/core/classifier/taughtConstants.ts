@@ -19,12 +19,12 @@ export const STRAY = {
 
 /**
  * Neighbouring cells show the same leaf, so what a photo says of its own class means counts as this many labelled
- * cells. Odd plots: 60 to 400 do alike.
+ * cells. Odd plots: 60 to 150 do alike.
  */
-export const PHOTO_COUNTS_AS_CELLS = 150;
+export const PHOTO_COUNTS_AS_CELLS = 80;
 
-/** Share of the covariance pooled over classes in that of a class with many labelled cells. Odd plots: 0.2 to 0.5. */
-export const POOLED_SHARE = 0.3;
+/** Share of the covariance pooled over classes in that of a class with many labelled cells. Odd plots: 0.3 to 0.5 do alike. */
+export const POOLED_SHARE = 0.4;
 /** A class with this many labelled cells counts half, beside the pooled covariance. Judgement. */
 export const FEW_CELLS = 10;
 /** Part of the diagonal added to every covariance. Odd plots: 0.01 to 0.05 do alike. */
@@ -39,9 +39,9 @@ export const GUESS_COUNTS_AS_CELLS = 5;
 
 /**
  * Photos teach in proportion to how alike their light is: contrast is ln((L* + 16 of the brightest twentieth) / (of
- * the middle)), and photos whose contrast differs by this much count e^(-1/2). Odd plots: 0.03 to 0.08.
+ * the middle)), and photos whose contrast differs by this much count e^(-1/2). Odd plots: 0.02 to 0.03; 0.05 is worse.
  */
-export const CONTRAST_LIKENESS = 0.05;
+export const CONTRAST_LIKENESS = 0.03;
 /** What a photo in quite other light still counts. Odd plots. */
 export const LEAST_LIKENESS = 0.005;
 
@@ -61,3 +61,28 @@ export const FIT_ROUNDS = 15;
 export const MOST_CELLS_OF_CLASS = 600;
 /** Labelled cells within a square of this side count as one when means are believed: they show the same leaves. */
 export const ALIKE_WITHIN_CELLS = 4;
+
+/** Standard errors are computed from this many cells: they need no third digit. */
+export const CELLS_FOR_ERROR = 800;
+/**
+ * What a share is wrong by (standard deviation) even where leaving out what was painted changes nothing: class densities
+ * are only nearly normal, and class means stray. Odd plots.
+ */
+export const MODEL_ERROR = 0.018;
+
+/**
+ * From these values on a photo is flagged. Odd plots, models taught on a date and used on it (a fifth of the photos
+ * flagged, none wrong by more than 5 points), and on the other dates (every photo wrong by more than 5 points flagged).
+ */
+export const DOUBT_LIMITS = {
+  /** Shift of one class in usual differences between photos. */
+  classDiffers: 2.2,
+  /** Mean square of all shifts in usual differences. */
+  photoDiffers: 0.42,
+  /** Difference in contrast to the photo taught on that is most alike. */
+  lightDiffers: 0.04,
+  /** Standard error of a share. */
+  unsteadyShares: 0.1,
+  /** Mean of 1 - probability of the likeliest class: of all doubts the one that goes best with the error. */
+  classesOverlap: 0.12,
+} as const;

@@ -1,10 +1,7 @@
 import { FEATURES } from '../features/featurePlanes.ts';
 import type { AdaptedModel } from './photoAdaptation.ts';
 import type { PhotoExpectation } from './photoExpectation.ts';
-import { STRAY } from './taughtConstants.ts';
-
-/** Standard errors are computed from this many cells: they need no third digit. */
-export const UNSTEADY_CELLS = 800;
+import { DOUBT_LIMITS, STRAY } from './taughtConstants.ts';
 
 /** Ways in which a class differs on a photo from what was painted. */
 export type ClassDifference = 'darker' | 'lighter' | 'yellower' | 'bluer' | 'greener' | 'redder';
@@ -34,15 +31,14 @@ export type DoubtReason =
       readonly classId: string;
       readonly value: number;
       readonly limit: number;
+    }
+  | {
+      readonly flag: 'uncertain';
+      /** Many pixels lie between classes: mean over the photo of 1 - probability of the likeliest class. */
+      readonly code: 'classes-overlap';
+      readonly value: number;
+      readonly limit: number;
     };
-
-/** From these values on a photo is flagged. Odd plots: see docs/method.md. */
-export const DOUBT_LIMITS = {
-  classDiffers: 2.5,
-  photoDiffers: 1.2,
-  lightDiffers: 0.12,
-  unsteadyShares: 0.06,
-} as const;
 
 const DIFFERENCES = {
   lightness: ['darker', 'lighter'],
@@ -87,6 +83,12 @@ export function doubtsAbout(
       limit: DOUBT_LIMITS.lightDiffers,
     },
   );
+  found.push({
+    flag: 'uncertain',
+    code: 'classes-overlap',
+    value: 1 - adapted.meanCertainty,
+    limit: DOUBT_LIMITS.classesOverlap,
+  });
   standardError?.forEach((value, c) => {
     found.push({
       flag: 'uncertain',

@@ -1,14 +1,15 @@
-import { extractFeatures, FEATURE_SET, FEATURES, type FeaturePlanes } from '../features/featurePlanes.ts';
+import { extractFeatures, FEATURE_SET, type FeaturePlanes } from '../features/featurePlanes.ts';
 import { labelMaskFromCells } from '../mask/labelMaskFromCells.ts';
 import type { Classification, ClassifyOptions, ClassifyRequest, CoverFlag } from './classification.ts';
 import type { CoverModel } from './coverModel.ts';
 import { drawTaughtLabels } from './drawTaughtLabels.ts';
+import { leaveOutError } from './leaveOutError.ts';
 import { adaptToPhoto } from './photoAdaptation.ts';
-import { expectPhoto, type LeftOut } from './photoExpectation.ts';
-import { type CellSample, type PhotoLook, photoLook, sampleCells } from './photoLook.ts';
+import { expectPhoto } from './photoExpectation.ts';
+import { photoLook, sampleCells } from './photoLook.ts';
 import { logShares } from './shares.ts';
 import { LEAST_PIXELS } from './startConstants.ts';
-import { type DoubtReason, doubtsAbout, UNSTEADY_CELLS } from './taughtDoubts.ts';
+import { type DoubtReason, doubtsAbout } from './taughtDoubts.ts';
 
 /** Part of the work that features take, for progress. */
 const FEATURE_PART = 0.7;
@@ -24,8 +25,8 @@ export interface TaughtOptions extends ClassifyOptions {
 
 export interface TaughtClassification extends Classification {
   /**
-   * Of each share, 0..1, in class order: what the figure owes to the places that happened to be painted, by leaving out
-   * photos or parts of a photo. Null where too little was painted to tell.
+   * Of each share, 0..1, in class order: what the figure owes to the places that happened to be painted, and what the
+   * model does not know of turf. Null where too little was painted to tell.
    */
   readonly standardError: readonly number[] | null;
   /** Why the figure is in doubt; empty where it is not. */
@@ -68,9 +69,7 @@ export async function classifyWithModel(
   const look = photoLook(sample);
   const expected = expectPhoto(model, look, photoSha256);
   const adapted = adaptToPhoto(expected, sample);
-  const standardError = withStandardError
-    ? leaveOutError(model, look, photoSha256, thinned(sample, UNSTEADY_CELLS))
-    : null;
+  const standardError = withStandardError ? leaveOutError(model, look, photoSha256, sample) : null;
   await betweenStrips?.((1 + FEATURE_PART) / 2);
 
   const cellLabels = drawTaughtLabels(
@@ -93,56 +92,6 @@ export async function classifyWithModel(
     doubt,
   };
 }
-
-/**
- * Jackknife over what was painted: whole photos where there are three or more, else parts of each photo that lie
- * apart. Neighbouring pixels show the same leaves, so pixels themselves are never the unit.
- *
- * @returns by class of the model; null with fewer than three units
- * @see Quenouille 1956, Biometrika 43:353
- */
-function leaveOutError(
-  model: CoverModel,
-  look: PhotoLook,
-  photoSha256: string | null,
-  sample: CellSample,
-): number[] | null {
-  const own = model.photos.findIndex((photo) => photoSha256 !== null && photo.photoSha256 === photoSha256);
-  const partsOf = (photo: number): LeftOut[] =>
-    model.photos[photo]!.parts.map((_, part) => ({ photo, part }));
-  const units: LeftOut[] =
-    own >= 0
-      ? partsOf(own)
-      : model.photos.length >= 3
-        ? model.photos.map((_, photo) => ({ photo, part: null }))
-        : model.photos.flatMap((_, photo) => partsOf(photo));
-  if (units.length < 3) return null;
-  const replicates = units.map((unit) => {
-    const { taught, ...expected } = expectPhoto(model, look, photoSha256, unit);
-    const { shares } = adaptToPhoto({ taught, ...expected }, sample);
-    return model.classes.map((_, c) => (taught.includes(c) ? shares[taught.indexOf(c)]! : 0));
-  });
-  return model.classes.map((_, c) => {
-    const values = replicates.map((replicate) => replicate[c]!);
-    const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
-    const squares = values.reduce((sum, value) => sum + (value - mean) * (value - mean), 0);
-    return Math.sqrt((squares * (values.length - 1)) / values.length);
-  });
-}
-
-/** Every n-th cell of a sample, so that about `wanted` are left. */
-function thinned({ features, weights }: CellSample, wanted: number): CellSample {
-  const step = Math.max(1, Math.floor(weights.length / wanted));
-  const kept = Array.from({ length: Math.ceil(weights.length / step) }, (_, i) => i * step);
-  return {
-    features: Float64Array.from(
-      kept.flatMap((cell) => [...features.subarray(cell * SIZE, (cell + 1) * SIZE)]),
-    ),
-    weights: Float64Array.from(kept, (cell) => weights[cell]!),
-  };
-}
-
-const SIZE = FEATURES.length;
 
 /** Ground of each label as a share of all of it, 0..1. */
 function cellShares(cellLabels: Uint8Array, groundWeight: Int32Array, classCount: number): number[] {
