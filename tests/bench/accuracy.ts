@@ -65,13 +65,21 @@ export interface AccuracyReport {
 
 const sampleFolder = fileURLToPath(new URL('../../sample-images/', import.meta.url));
 
-/** Runs the start model on every sample photo and on the open dataset, and compares with the truth. */
-export async function measureAccuracy(): Promise<AccuracyReport> {
+export interface AccuracyOptions {
+  /** Which sample photos, by file name. @default all of them */
+  readonly only?: (photo: string) => boolean;
+  /** @default true */
+  readonly openDataset?: boolean;
+}
+
+/** Runs the start model on sample photos and on the open dataset, and compares with the truth. */
+export async function measureAccuracy(options: AccuracyOptions = {}): Promise<AccuracyReport> {
+  const { only = () => true, openDataset = true } = options;
   const { photos: samples } = JSON.parse(await readFile(`${sampleFolder}photos.json`, 'utf8')) as {
     photos: SamplePhoto[];
   };
   const photos: PhotoAccuracy[] = [];
-  for (const sample of samples) photos.push(await scoreSample(sample));
+  for (const sample of samples) if (only(sample.photo)) photos.push(await scoreSample(sample));
   const even = photos.filter(({ tuning }) => !tuning);
   const groups = new Map<string, PhotoAccuracy[]>();
   for (const photo of even) {
@@ -90,7 +98,7 @@ export async function measureAccuracy(): Promise<AccuracyReport> {
       summarise('even plots', even),
       ...[...groups].sort(([a], [b]) => (a < b ? -1 : 1)).map(([name, members]) => summarise(name, members)),
     ],
-    openDataset: await scoreOpenDataset(),
+    openDataset: openDataset ? await scoreOpenDataset() : null,
     peerCoverError: await peerCoverError(),
   };
 }
