@@ -23,26 +23,22 @@ const WIDEST_CELL_MM = 0.9;
 /** Without a scale the box of the measured area is analysed with at most this many cells. */
 const MOST_CELLS_WITHOUT_SCALE = 1_500_000;
 
+/** With a scale, a large plot seen from far may have more; some 30 bytes a cell are held at a time. */
+const MOST_CELLS = 3_000_000;
+
 /** More averaging than this would merge neighbouring leaves on any photo that shows leaves at all. */
 const LARGEST_FACTOR = 8;
 
 /** The grid for an area: cells as large as leaves allow, so that noise is averaged and little is computed twice. */
 export function analysisGridFor(area: MeasuredArea): AnalysisGrid {
   const { bounds, millimetresPerPixel } = area;
-  const factor = Math.min(
-    LARGEST_FACTOR,
-    Math.max(
-      1,
-      millimetresPerPixel === null
-        ? Math.ceil(
-            Math.sqrt(
-              ((bounds.right - bounds.left) * (bounds.bottom - bounds.top)) / MOST_CELLS_WITHOUT_SCALE,
-            ),
-          )
-        : Math.floor(WIDEST_CELL_MM / millimetresPerPixel),
-    ),
-  );
-  return analysisGrid(area, factor);
+  const pixels = (bounds.right - bounds.left) * (bounds.bottom - bounds.top);
+  const factorFor = (cells: number): number => Math.ceil(Math.sqrt(pixels / cells));
+  const wanted =
+    millimetresPerPixel === null
+      ? factorFor(MOST_CELLS_WITHOUT_SCALE)
+      : Math.max(Math.floor(WIDEST_CELL_MM / millimetresPerPixel), factorFor(MOST_CELLS));
+  return analysisGrid(area, Math.min(LARGEST_FACTOR, Math.max(1, wanted)));
 }
 
 /** The grid with a given factor. */

@@ -111,6 +111,8 @@ it('chooses cells of at most 0.9 mm, or from the number of pixels where there is
   expect(square(3000, 500)).toBe(5);
   expect(square(1000, null)).toBe(1);
   expect(square(3000, null)).toBe(3);
+  // a plot of 2.1 m on 9 megapixels: 0.7 mm a pixel would be 9 million cells
+  expect(square(3000, 2100)).toBe(2);
 });
 
 it('sums blocks over the cells that count', async () => {
