@@ -4,6 +4,8 @@ import { type Note, note } from '../statistics/note.ts';
 import { isCalendarDay } from '../trial/calendarDay.ts';
 import { plotKey } from '../trial/plot.ts';
 import { unguardFormula } from './csv.ts';
+import type { ObservationProblem } from './observationProblem.ts';
+import { PLACE_COLUMNS, plotRegister, type TrialPlot } from './observationTablePlots.ts';
 
 /** What of a tidy table is wanted. */
 export interface ObservationTableOptions {
@@ -22,59 +24,6 @@ export interface ObservationTableOptions {
   /** Classes of the trial; others are then an error. @default any */
   readonly classes?: readonly string[] | null;
 }
-
-/** Where a plot lies and what it got. */
-export interface TrialPlot {
-  readonly treatment: string;
-  readonly block: string | null;
-  readonly row: string | null;
-  readonly column: string | null;
-}
-
-/** Something in the table that cannot be. Rows count from 1, the row of column names. */
-export type ObservationProblem =
-  | { readonly code: 'empty-table' }
-  | { readonly code: 'no-rows' }
-  | { readonly code: 'missing-column'; readonly column: string; readonly found: readonly string[] }
-  | { readonly code: 'column-twice'; readonly column: string }
-  | { readonly code: 'broken-quotes'; readonly row: number }
-  | { readonly code: 'empty-cell'; readonly row: number; readonly column: string }
-  | { readonly code: 'not-a-number'; readonly row: number; readonly column: string; readonly met: string }
-  | {
-      readonly code: 'out-of-scale';
-      readonly row: number;
-      readonly column: string;
-      readonly met: string;
-      readonly least: number;
-      readonly most: number;
-    }
-  | { readonly code: 'not-a-day'; readonly row: number; readonly column: string; readonly met: string }
-  | {
-      readonly code: 'plot-differs';
-      readonly row: number;
-      readonly column: string;
-      readonly plot: string;
-      readonly met: string;
-      readonly before: string;
-      readonly beforeRow: number | null;
-    }
-  | {
-      readonly code: 'row-twice';
-      readonly row: number;
-      readonly beforeRow: number;
-      readonly plot: string;
-      readonly what: string;
-    }
-  | {
-      readonly code: 'unknown-class';
-      readonly row: number | null;
-      readonly met: string;
-      readonly known: readonly string[];
-    }
-  | { readonly code: 'unknown-plot'; readonly row: number; readonly met: string }
-  | { readonly code: 'block-missing'; readonly plot: string }
-  | { readonly code: 'several-methods'; readonly methods: readonly string[] }
-  | { readonly code: 'unknown-method'; readonly met: string; readonly known: readonly string[] };
 
 /** What was read beside the observations, to be told to the reader. */
 export interface ObservationTable {
@@ -126,22 +75,11 @@ export function readObservationTable(
   return reader.finish();
 }
 
+/** Rows of one plot, date and class so far. */
 interface Cell {
   sum: number;
   count: number;
 }
-
-interface KnownPlot {
-  /** As it was first written. */
-  readonly name: string;
-  readonly place: Record<PlaceColumn, string | null>;
-  readonly factors: Record<string, string>;
-  /** Row each part was first read in; null: the trial. */
-  readonly rows: Record<string, number | null>;
-}
-
-const PLACE_COLUMNS = ['treatment', 'block', 'row', 'column'] as const;
-type PlaceColumn = (typeof PLACE_COLUMNS)[number];
 
 function tableReader(options: ObservationTableOptions) {
   const {
@@ -158,7 +96,6 @@ function tableReader(options: ObservationTableOptions) {
   let head: Map<string, number> | null = null;
   let unusable = false;
   let emptyValues = 0;
-  const knownPlots = new Map<string, KnownPlot>();
   const cells = new Map<string, Map<string, Cell>>();
   const seen = new Map<string, number>();
   const methods = new Map<string, number>();
@@ -168,6 +105,8 @@ function tableReader(options: ObservationTableOptions) {
     problemCount += 1;
     if (problems.length < MOST_PROBLEMS) problems.push(problem);
   };
+
+  const plots = plotRegister(trialPlots, factors, report);
 
   /** A million rows hold few different days. */
   const isDay = (text: string): boolean => {
@@ -201,64 +140,25 @@ function tableReader(options: ObservationTableOptions) {
   };
 
   const readNumber = (met: string, delimiter: string): number | null => {
+    const at = { row: rowNumber, column: valueColumn, met };
     const plain = delimiter === ';' ? met.replace(',', '.') : met;
-    if (!NUMBER.test(plain)) {
-      report({ code: 'not-a-number', row: rowNumber, column: valueColumn, met });
-      return null;
-    }
-    const value = Number(plain);
-    if (!Number.isFinite(value)) {
-      report({ code: 'not-a-number', row: rowNumber, column: valueColumn, met });
-      return null;
-    }
-    if (scale && !(value >= scale[0] && value <= scale[1])) {
-      report({
-        code: 'out-of-scale',
-        row: rowNumber,
-        column: valueColumn,
-        met,
-        least: scale[0],
-        most: scale[1],
-      });
-      return null;
-    }
-    return value;
+    const value = NUMBER.test(plain) ? Number(plain) : Number.NaN;
+    if (!Number.isFinite(value)) report({ code: 'not-a-number', ...at });
+    else if (scale && !(value >= scale[0] && value <= scale[1])) {
+      report({ code: 'out-of-scale', ...at, least: scale[0], most: scale[1] });
+    } else return value;
+    return null;
   };
 
-  const startPlot = (plot: string): KnownPlot | null => {
-    const known = knownPlots.get(plotKey(plot));
-    if (known) return known;
-    const trial = trialPlots?.get(plotKey(plot));
-    if (trialPlots && !trial) {
-      report({ code: 'unknown-plot', row: rowNumber, met: plot });
-      return null;
-    }
-    const place = trial ?? { treatment: null, block: null, row: null, column: null };
-    const fresh = { name: plot, place: { ...place }, factors: {}, rows: {} };
-    knownPlots.set(plotKey(plot), fresh);
-    return fresh;
-  };
-
-  /** Compares a cell with what is known of the plot, or learns it. */
-  const settle = (known: KnownPlot, plot: string, column: string, met: string): void => {
-    const isPlace = (PLACE_COLUMNS as readonly string[]).includes(column);
-    const store: Record<string, string | null> = isPlace ? known.place : known.factors;
-    const before = store[column] ?? null;
-    if (met === '') return;
-    if (before === null) {
-      store[column] = met;
-      known.rows[column] = rowNumber;
-    } else if (before !== met) {
-      report({
-        code: 'plot-differs',
-        row: rowNumber,
-        column,
-        plot,
-        met,
-        before,
-        beforeRow: known.rows[column] ?? null,
-      });
-    }
+  /** A photo (or frame) of a plot can be there once; rows that name neither are subsamples. */
+  const isRepeated = (plot: string, parts: readonly string[]): boolean => {
+    const what = parts[3] || parts[4] || '';
+    if (what === '') return false;
+    const key = [plotKey(plot), ...parts].join(SEPARATOR);
+    const beforeRow = seen.get(key);
+    if (beforeRow === undefined) seen.set(key, rowNumber);
+    else report({ code: 'row-twice', row: rowNumber, beforeRow, plot, what });
+    return beforeRow !== undefined;
   };
 
   const readRow = (row: readonly string[], delimiter: string): void => {
@@ -283,46 +183,30 @@ function tableReader(options: ObservationTableOptions) {
     const met = cell(valueColumn);
     const value = MISSING.has(met) ? null : readNumber(met, delimiter);
     if (ownClass !== '') classes.add(ownClass);
-    const known = plot === '' ? null : startPlot(plot);
-    if (known) {
-      for (const column of PLACE_COLUMNS) settle(known, plot, column, cell(column));
-      for (const factor of factors) {
-        if (cell(factor) === '') report({ code: 'empty-cell', row: rowNumber, column: factor });
-        else settle(known, plot, factor, cell(factor));
-      }
-      if (known.place.treatment === null) report({ code: 'empty-cell', row: rowNumber, column: 'treatment' });
-    }
+    if (plot !== '') plots.read(plot, rowNumber, cell);
     if (problemCount > before) return;
     if (classId !== null && ownClass !== classId) return;
     methods.set(ownMethod, (methods.get(ownMethod) ?? 0) + 1);
     if (method !== null && ownMethod !== method) return;
-    const photo = cell('photo');
-    const quadrat = cell('quadrat');
-    if (photo !== '' || quadrat !== '') {
-      const key = [plotKey(plot), date, ownClass, ownMethod, photo, quadrat].join(SEPARATOR);
-      const beforeRow = seen.get(key);
-      if (beforeRow !== undefined) {
-        report({ code: 'row-twice', row: rowNumber, beforeRow, plot, what: photo || quadrat });
-        return;
-      }
-      seen.set(key, rowNumber);
-    }
+    if (isRepeated(plot, [date, ownClass, ownMethod, cell('photo'), cell('quadrat')])) return;
     if (value === null) {
       emptyValues += 1;
       return;
     }
-    const key = date + SEPARATOR + ownClass;
-    let group = cells.get(key);
-    if (!group) {
-      group = new Map();
-      cells.set(key, group);
+    add(date + SEPARATOR + ownClass, plotKey(plot), value);
+  };
+
+  const add = (group: string, plot: string, value: number): void => {
+    let sums = cells.get(group);
+    if (!sums) {
+      sums = new Map();
+      cells.set(group, sums);
     }
-    const own = plotKey(plot);
-    const sum = group.get(own);
-    if (sum) {
-      sum.sum += value;
-      sum.count += 1;
-    } else group.set(own, { sum: value, count: 1 });
+    const own = sums.get(plot);
+    if (own) {
+      own.sum += value;
+      own.count += 1;
+    } else sums.set(plot, { sum: value, count: 1 });
   };
 
   const finish = (): ObservationReading => {
@@ -336,7 +220,7 @@ function tableReader(options: ObservationTableOptions) {
       } else if (method === null && methods.size > 1) report({ code: 'several-methods', methods: named });
       else if (cells.size === 0) report({ code: 'no-rows' });
     }
-    if (problemCount === 0) checkBlocks(knownPlots, head!.has('block'), report);
+    if (problemCount === 0 && head!.has('block')) plots.checkBlocks();
     if (problemCount > 0) return { ok: false, problems, count: problemCount };
     return { ok: true, table: toTable() };
   };
@@ -348,7 +232,7 @@ function tableReader(options: ObservationTableOptions) {
     for (const [key, group] of cells) {
       const [ratingDate, ownClass] = key.split(SEPARATOR) as [string, string];
       for (const [own, { sum, count }] of group) {
-        const { name, place, factors } = knownPlots.get(own)!;
+        const { name, place, factors: levels } = plots.plot(own);
         fewest = Math.min(fewest, count);
         most = Math.max(most, count);
         observations.push({
@@ -357,7 +241,7 @@ function tableReader(options: ObservationTableOptions) {
           block: place.block,
           row: place.row,
           column: place.column,
-          factors,
+          factors: Object.fromEntries(levels),
           ratingDate,
           classId: ownClass === '' ? null : ownClass,
           value: sum / count,
@@ -388,17 +272,6 @@ function tableReader(options: ObservationTableOptions) {
 }
 
 const isBlank = (cell: string): boolean => cell === '' || cell.trim() === '';
-
-/** Blocks for some plots only would quietly change the design. */
-function checkBlocks(
-  plots: ReadonlyMap<string, KnownPlot>,
-  hasColumn: boolean,
-  report: (problem: ObservationProblem) => void,
-): void {
-  const without = [...plots.values()].filter(({ place }) => place.block === null);
-  if (!hasColumn || without.length === 0 || without.length === plots.size) return;
-  for (const { name } of without) report({ code: 'block-missing', plot: name });
-}
 
 /** What a reader has to know about the rows behind a comparison. */
 export function tableNotes({ subsamples, emptyValues, method }: ObservationTable): Note[] {

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { TRIAL_DESIGNS, type TrialDesign } from '../statistics/plotObservation.ts';
 import { isCalendarDay } from '../trial/calendarDay.ts';
 import { plotKey } from '../trial/plot.ts';
-import type { TrialPlot } from './observationTable.ts';
+import type { TrialPlot } from './observationTablePlots.ts';
 
 /** What a comparison takes from a trial file; null or empty where the file does not say. */
 export interface ComparisonTrial {

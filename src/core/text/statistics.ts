@@ -1,4 +1,4 @@
-import type { ObservationProblem } from '../exchange/observationTable.ts';
+import type { ObservationProblem } from '../exchange/observationProblem.ts';
 import type { Note, NoteCode, NoteValues } from '../statistics/note.ts';
 
 /** So many names are listed; the rest is counted. */
