@@ -13,6 +13,8 @@ export interface IndexedDatabaseOptions {
   readonly onBlocked: () => void;
   /** A newer version of the program takes the database over: it was closed for this tab. */
   readonly onTakenOver: (newerVersion: number) => void;
+  /** The browser closed the database by itself: its disk is full or broken, or the data were cleared. */
+  readonly onClosed: () => void;
 }
 
 /** The database was written by a newer version of the program. Nothing in it was touched. */
@@ -39,7 +41,13 @@ export async function openIndexedDatabase(options: IndexedDatabaseOptions): Prom
   if (stored !== null && stored > CURRENT_VERSION) throw new NewerDatabase(name, stored);
 
   // strict: a gesture that was reported as stored survives the loss of power
-  const dexie = new Dexie(name, { indexedDB, IDBKeyRange, chromeTransactionDurability: 'strict' });
+  const dexie = new Dexie(name, {
+    indexedDB,
+    IDBKeyRange,
+    chromeTransactionDurability: 'strict',
+    // else a database that the browser closed would come back in silence, perhaps an empty one
+    autoOpen: false,
+  });
   for (const { version, stores, upgrade } of SCHEMA_VERSIONS) {
     const declared = dexie.version(version).stores(stores);
     if (upgrade) declared.upgrade(upgrade);
@@ -55,6 +63,7 @@ export async function openIndexedDatabase(options: IndexedDatabaseOptions): Prom
     if (newVersion !== null) options.onTakenOver(versionFromNative(newVersion));
     return false;
   });
+  dexie.on('close', options.onClosed);
   await dexie.open();
   return new IndexedDatabase(dexie, indexedDB);
 }

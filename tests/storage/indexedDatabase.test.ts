@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { Dexie } from 'dexie';
+import { forceCloseDatabase } from 'fake-indexeddb';
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import { exportDatabase } from '../../src/storage/exportDatabase.ts';
 import { NewerDatabase } from '../../src/storage/indexedDatabase.ts';
@@ -178,6 +179,28 @@ test('a tab of a newer version takes the database over: this one is told, and it
     problem: { code: 'database-closed' },
   });
   newer.close();
+});
+
+test('a database that the browser closed by itself is not opened again in silence', async () => {
+  const browser = newIndexedDB();
+  const opened: IDBDatabase[] = [];
+  const open = browser.indexedDB.open.bind(browser.indexedDB);
+  browser.indexedDB.open = (name, version) => {
+    const request = open(name, version);
+    request.addEventListener('success', () => opened.push(request.result));
+    return request;
+  };
+  const onClosed = vi.fn();
+  const store = storeOver(await openTestDatabase(browser, { onClosed }));
+  await addPhoto(store, 'a.jpg');
+  // its type asks for the class where it takes a connection
+  (forceCloseDatabase as unknown as (connection: IDBDatabase) => void)(opened.at(-1)!);
+  await until(() => onClosed.mock.calls.length > 0, 'being told');
+  expect(onClosed).toHaveBeenCalledOnce();
+  expect(await store.photos.add(newPhoto('b.jpg'))).toMatchObject({
+    written: false,
+    problem: { code: 'database-closed' },
+  });
 });
 
 describe('a disk that is full', () => {

@@ -37,9 +37,16 @@ export const newIndexedDB = (): Pick<IndexedDatabaseOptions, 'indexedDB' | 'IDBK
 
 export const openTestDatabase = (
   browser: Pick<IndexedDatabaseOptions, 'indexedDB' | 'IDBKeyRange'>,
-  handlers: Partial<Pick<IndexedDatabaseOptions, 'onBlocked' | 'onTakenOver'>> = {},
+  handlers: Partial<Pick<IndexedDatabaseOptions, 'onBlocked' | 'onTakenOver' | 'onClosed'>> = {},
 ): Promise<Database> =>
-  openIndexedDatabase({ name: 'test', onBlocked: () => {}, onTakenOver: () => {}, ...browser, ...handlers });
+  openIndexedDatabase({
+    name: 'test',
+    onBlocked: () => {},
+    onTakenOver: () => {},
+    onClosed: () => {},
+    ...browser,
+    ...handlers,
+  });
 
 /** Both kinds of database, for tests that hold for either. */
 export const DATABASE_KINDS: readonly (readonly [string, () => Promise<Database>])[] = [

@@ -175,14 +175,10 @@ export class JobRunner {
     }
     const figureId = await this.#conclude(photoId, claim, await run.outcome);
     const mask = await run.mask;
-    // the mask is a cache: where it does not fit, it is made again when it is asked for
+    // a cache, made again when it is asked for; where it does not fit, nothing else is tried either
     if (figureId && mask) {
-      await store.photos.saveAutomaticMask({
-        photoId,
-        figureId,
-        encoding: 'label-runs deflate-raw',
-        ...mask,
-      });
+      const encoding = 'label-runs deflate-raw';
+      this.#haltUnlessWritten(await store.photos.saveAutomaticMask({ photoId, figureId, encoding, ...mask }));
     }
   }
 
@@ -190,8 +186,10 @@ export class JobRunner {
   async #conclude(photoId: string, claim: string, outcome: RunOutcome): Promise<string | null> {
     const { store, softwareVersion, onMask, pool } = this.#options;
     if (outcome.state === 'done' || outcome.state === 'failed') {
-      // before the figure, so that who hears of the figure finds the thumbnail; one that does not fit is no loss
-      if (outcome.thumbnail) await store.photos.saveThumbnail({ photoId, ...outcome.thumbnail });
+      // before the figure, so that who hears of the figure finds the thumbnail
+      if (outcome.thumbnail) {
+        this.#haltUnlessWritten(await store.photos.saveThumbnail({ photoId, ...outcome.thumbnail }));
+      }
     }
     switch (outcome.state) {
       case 'done': {

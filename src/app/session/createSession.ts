@@ -91,6 +91,10 @@ class BrowserSession implements Session {
         this.#status.newer(version);
         void this.#runner?.stop();
       },
+      onClosed: () => {
+        this.#status.closed();
+        void this.#runner?.stop();
+      },
     });
     const channel = openChannel();
     const store = createProjectStore({
@@ -215,28 +219,50 @@ class BrowserSession implements Session {
   }
 
   async addFiles(files: readonly File[]): Promise<readonly AddedFile[]> {
-    const answers: AddedFile[] = [];
     const batch = this.#parts.now().toISOString();
-    for (const file of files) answers.push(await this.#addFile(file, batch));
-    return answers;
+    return this.#addOneByOne(
+      files,
+      ({ name }) => name,
+      (file) => this.#addFile(file, batch),
+    );
   }
 
   async addSamplePhotos(): Promise<readonly AddedFile[]> {
     const samples = await this.#parts.loadSamplePhotos();
     const batch = this.#parts.now().toISOString();
+    return this.#addOneByOne(
+      samples,
+      ({ name }) => name,
+      async ({ name, frame, neutral, fetch }) => {
+        let file: File;
+        try {
+          file = await fetch();
+        } catch (error) {
+          const { message: detail } = error as Error;
+          return { name, state: 'refused', problem: { code: 'file-unreadable', detail } };
+        }
+        return this.#addFile(file, batch, { frame, neutral });
+      },
+    );
+  }
+
+  /**
+   * Adds photos in turn and stops adding at the first that could not be stored. On a device without room, trying on
+   * makes browsers lose what they hold: Chromium dropped its whole database after a dozen failed writes.
+   */
+  async #addOneByOne<T>(
+    items: readonly T[],
+    nameOf: (item: T) => string,
+    add: (item: T) => Promise<AddedFile>,
+  ): Promise<AddedFile[]> {
     const answers: AddedFile[] = [];
-    let next = samples[0]?.fetch();
-    for (const [index, { name, frame, neutral }] of samples.entries()) {
-      const fetched = next!;
-      // one ahead, so that fetching and storing overlap
-      next = samples[index + 1]?.fetch();
-      next?.catch(() => undefined);
-      try {
-        answers.push(await this.#addFile(await fetched, batch, { frame, neutral }));
-      } catch (error) {
-        const { message: detail } = error as Error;
-        answers.push({ name, state: 'refused', problem: { code: 'file-unreadable', detail } });
-      }
+    let trouble: AddProblem | null = null;
+    for (const item of items) {
+      const answer: AddedFile = trouble
+        ? { name: nameOf(item), state: 'refused', problem: trouble }
+        : await add(item);
+      answers.push(answer);
+      if (answer.state === 'refused' && isOfStorage(answer.problem)) trouble = answer.problem;
     }
     return answers;
   }
@@ -368,6 +394,8 @@ class BrowserSession implements Session {
     for (const end of this.#closing.splice(0).reverse()) await end();
   }
 }
+
+const isOfStorage = ({ code }: AddProblem) => code === 'storage-full' || code === 'storage-failed';
 
 function addProblemOf(problem: Extract<Written<never>, { written: false }>['problem']): AddProblem {
   if (problem.code === 'quota-exceeded') return { code: 'storage-full' };

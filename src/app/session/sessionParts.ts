@@ -16,7 +16,9 @@ export interface SessionParts {
   readonly projectName: string;
   /** Browsers offer hashes and locks only to pages opened over https or from localhost. */
   readonly secureContext: boolean;
-  openDatabase(handlers: Pick<IndexedDatabaseOptions, 'onBlocked' | 'onTakenOver'>): Promise<Database>;
+  openDatabase(
+    handlers: Pick<IndexedDatabaseOptions, 'onBlocked' | 'onTakenOver' | 'onClosed'>,
+  ): Promise<Database>;
   /** Works on a database that cannot be opened, too. */
   exportRaw(): Promise<Blob>;
   openChannel(): TabChannel;

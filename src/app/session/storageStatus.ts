@@ -47,6 +47,11 @@ export class StorageStatus {
     this.#observable.set({ state: 'failed', reason: storageReasons.insecureContext });
   }
 
+  /** The browser closed the database. */
+  closed(): void {
+    this.#fail(storageReasons.closedByBrowser);
+  }
+
   /** The database could not be opened or read. */
   failed(error: unknown): void {
     if (error instanceof NewerDatabase) this.newer(error.storedVersion);
@@ -60,7 +65,7 @@ export class StorageStatus {
         void this.#full();
         break;
       case 'database-closed':
-        this.#fail(problem.code);
+        this.closed();
         break;
       case 'write-failed':
         this.#fail(problem.detail);

@@ -353,7 +353,7 @@ test('photos whose bytes the browser lost are named', async () => {
   expect(tab.photo(id)?.problem).toEqual({ code: 'photo-bytes-missing' });
 });
 
-test('a mask that finds no room is left out; the figure stands', async () => {
+test('a mask that finds no room is left out and the figure stands; nothing more is pressed into a full disk', async () => {
   // room for the photo (10 bytes) and its thumbnail (4), not for the mask (5)
   const tab = await browser({ quotaBytes: 16 }).openTab('tab');
   const id = await addPhoto(tab.store, 'a');
@@ -361,5 +361,5 @@ test('a mask that finds no room is left out; the figure stands', async () => {
   await tab.runner.settled(id);
   expect(tab.photo(id)?.figure).not.toBeNull();
   expect(await tab.store.photos.automaticMask(id)).toBeNull();
-  expect(tab.halts).toEqual([]);
+  expect(tab.halts).toEqual([{ code: 'storage', problem: { code: 'quota-exceeded' } }]);
 });

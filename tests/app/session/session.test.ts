@@ -198,11 +198,16 @@ test('a full disk is said with its size, and what is there can still be read', a
     openDatabase: async () => new MemoryDatabase({ quotaBytes: first.size + 50 }),
   });
   const session = await open();
-  const answers = await session.addFiles([first, second]);
+  const third = sample('2027-05-17_103.jpg');
+  const reading = vi.spyOn(third, 'arrayBuffer');
+  const answers = await session.addFiles([first, second, third]);
   expect(answers).toMatchObject([
     { state: 'added' },
     { name: second.name, state: 'refused', problem: { code: 'storage-full' } },
+    { name: third.name, state: 'refused', problem: { code: 'storage-full' } },
   ]);
+  // nothing more is pressed into a full disk
+  expect(reading).not.toHaveBeenCalled();
   await until(() => session.storageState.get().state === 'full');
   await vi.waitFor(() =>
     expect(session.storageState.get()).toEqual({ state: 'full', usedBytes: 90, quotaBytes: 100 }),
@@ -266,6 +271,30 @@ test('a database taken over by a newer tab stays lost, whatever fails after that
   takeOver(3);
   await session.changePhoto(session.photos.get()[0]!.id, { plot: '7' });
   expect(session.storageState.get()).toEqual({ state: 'newer', storedVersion: 3, knownVersion: 2 });
+});
+
+test('a database that the browser closed is said, and not taken for an empty one', async () => {
+  let closeIt = () => {};
+  const database = new MemoryDatabase();
+  const session = await testBrowser().open({
+    async openDatabase({ onClosed }) {
+      closeIt = () => {
+        database.close();
+        onClosed();
+      };
+      return database;
+    },
+  });
+  await session.addFiles([first]);
+  await allMeasured(session, 1);
+  closeIt();
+  expect(session.storageState.get()).toMatchObject({
+    state: 'failed',
+    reason: expect.stringContaining('closed its database'),
+  });
+  expect(await session.addFiles([second])).toMatchObject([
+    { state: 'refused', problem: { code: 'storage-failed', detail: 'database-closed' } },
+  ]);
 });
 
 test('a page that is neither https nor localhost is told why it cannot keep photos', async () => {
