@@ -212,10 +212,9 @@ class BrowserSession implements Session {
   }
 
   /** Says what became of a write that a person asked for. */
-  #settle<T>(written: Written<T>): T | null {
+  #settle(written: Written<unknown>): void {
     if (written.written) this.#status.opened();
     else this.#status.notWritten(written.problem);
-    return written.written ? written.value : null;
   }
 
   async addFiles(files: readonly File[]): Promise<readonly AddedFile[]> {
