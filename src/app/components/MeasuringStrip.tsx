@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from 'react';
 import { app } from '../../core/text/app.ts';
 import type { Progress } from '../session/session.ts';
 import { useObservable, useSession } from '../session/useSession.tsx';
+import { useAddPhotos } from './AddPhotos.tsx';
 import { Button } from './Button.tsx';
 import styles from './MeasuringStrip.module.css';
 import { Notice } from './Notice.tsx';
@@ -14,6 +15,7 @@ export function MeasuringStrip() {
   const session = useSession();
   const progress = useObservable(session.progress);
   const { total, failed, paused } = progress;
+  const cancel = useCancel();
   const busy = isBusy(progress);
   return (
     <>
@@ -28,9 +30,11 @@ export function MeasuringStrip() {
       {busy && (total > 1 || paused) && (
         <section className={styles.strip} aria-label={app.measuring.label}>
           <span className={styles.words}>
-            {paused
-              ? app.measuring.paused(finished(progress), total)
-              : app.measuring.progress(finished(progress), total)}
+            {cancel.pending
+              ? app.measuring.cancelling
+              : paused
+                ? app.measuring.paused(finished(progress), total)
+                : app.measuring.progress(finished(progress), total)}
             {failed > 0 && <span className={styles.failed}> · {app.measuring.failed(failed)}</span>}
           </span>
           <progress
@@ -40,10 +44,14 @@ export function MeasuringStrip() {
             aria-label={app.measuring.label}
           />
           <span className={styles.actions}>
-            <Button look="quiet" onClick={() => (paused ? session.resume() : session.pause())}>
+            <Button
+              look="quiet"
+              disabled={cancel.pending}
+              onClick={() => (paused ? session.resume() : session.pause())}
+            >
               {paused ? app.measuring.resume : app.measuring.pause}
             </Button>
-            <Button look="quiet" onClick={() => session.cancelAll()}>
+            <Button look="quiet" disabled={cancel.pending} onClick={cancel.run}>
               {app.measuring.cancel}
             </Button>
           </span>
@@ -51,6 +59,33 @@ export function MeasuringStrip() {
       )}
     </>
   );
+}
+
+/**
+ * Cancels measuring. Photos that are still being added would join the queue afterwards, so then measuring rests until
+ * all of them are there and is cancelled for all.
+ */
+function useCancel() {
+  const session = useSession();
+  const { adding } = useAddPhotos();
+  const [pending, setPending] = useState(false);
+  const isAdding = adding.state === 'working';
+  useEffect(() => {
+    if (!pending || isAdding) return;
+    void session
+      .cancelAll()
+      .then(() => session.resume())
+      .finally(() => setPending(false));
+  }, [pending, isAdding, session]);
+  const run = () => {
+    if (!isAdding) {
+      void session.cancelAll();
+      return;
+    }
+    setPending(true);
+    void session.pause();
+  };
+  return { pending, run };
 }
 
 /** Tells a screen reader of the beginning and the end, not of every photo between. */

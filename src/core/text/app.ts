@@ -128,6 +128,7 @@ export const app = {
     pause: 'Pause',
     resume: 'Go on',
     cancel: 'Cancel',
+    cancelling: 'Cancelling when all photos are added…',
     cancelled: 'Measuring cancelled. What was measured stays.',
     notMeasured: (count: number) =>
       `${photos(count)} ${count === 1 ? 'has' : 'have'} not been measured, as after cancelling.`,
