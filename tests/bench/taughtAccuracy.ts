@@ -84,20 +84,21 @@ export async function measureTaughtAccuracy(options: TaughtAccuracyOptions = {})
   const dates = [...new Set(samples.map(({ ratingDate }) => ratingDate))];
   for (const ratingDate of dates) {
     const sets = teachingSets(judged.filter((sample) => sample.ratingDate === ratingDate));
-    for (const [index, set] of sets.entries()) {
-      // a draw of its own for each set
-      const seed = seeds[index % seeds.length]!;
-      const model = teach(set, 70, seed);
-      for (const sample of samples) {
-        if (set.includes(sample)) continue;
-        if (sample.ratingDate === ratingDate) date.push(await judge(model, set, sample, seed));
-        else if (index === 0 && judged.includes(sample)) {
-          otherDate.push(await judge(model, set, sample, seed));
+    for (const set of sets) {
+      for (const seed of seeds) {
+        const model = teach(set, 70, seed);
+        for (const sample of samples) {
+          if (set.includes(sample)) continue;
+          if (sample.ratingDate === ratingDate) date.push(await judge(model, set, sample, seed));
+          else if (seed === seeds[0] && judged.includes(sample)) {
+            otherDate.push(await judge(model, set, sample, seed));
+          }
         }
       }
     }
   }
-  const judgedDate = date.filter(({ photo }) => judged.some(({ name }) => name === photo));
+  const judgedNames = new Set(judged.map(({ name }) => name));
+  const judgedDate = date.filter(({ photo }) => judgedNames.has(photo));
   return {
     samePhoto,
     date,

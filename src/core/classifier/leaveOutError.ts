@@ -44,7 +44,7 @@ export function leaveOutError(
 }
 
 /** Every n-th cell of a sample, so that about `wanted` are left. */
-function thinned({ features, weights }: CellSample, wanted: number): CellSample {
+function thinned({ features, weights, lightGain }: CellSample, wanted: number): CellSample {
   const step = Math.max(1, Math.floor(weights.length / wanted));
   const kept = Array.from({ length: Math.ceil(weights.length / step) }, (_, i) => i * step);
   return {
@@ -52,6 +52,7 @@ function thinned({ features, weights }: CellSample, wanted: number): CellSample 
       kept.flatMap((cell) => [...features.subarray(cell * SIZE, (cell + 1) * SIZE)]),
     ),
     weights: Float64Array.from(kept, (cell) => weights[cell]!),
+    lightGain,
   };
 }
 

@@ -1,15 +1,17 @@
 import { FEATURES } from '../features/featurePlanes.ts';
 import { portableExp, portableLog } from '../features/portableMath.ts';
 import { logDensity, type NormalDensity, normalDensity } from './discriminant.ts';
-import type { PhotoExpectation } from './photoExpectation.ts';
+import { type PhotoExpectation, scaledExpectation } from './photoExpectation.ts';
 import type { CellSample } from './photoLook.ts';
 import { estimateShares } from './shares.ts';
 import { invertSymmetric, type Matrix, solveSymmetric } from './symmetricMatrix.ts';
 import {
   FIT_ROUNDS,
   LARGEST_SPREAD_RATIO,
+  LEAST_RESCALING,
   OWN_SPREAD_POWER,
   PHOTO_COUNTS_AS_CELLS,
+  RESCALING_NATS,
   STRAY,
 } from './taughtConstants.ts';
 
@@ -27,6 +29,22 @@ export interface AdaptedModel {
   readonly maskDensities: readonly NormalDensity[];
   /** Mean over the cells of the probability of their likeliest class. */
   readonly meanCertainty: number;
+  /** Log of the posterior density, up to a constant: tells which of two expectations suits the photo better. */
+  readonly fitNats: number;
+}
+
+/**
+ * Fits a model to a photo, twice where that can matter: once believing that the photo's brightness is its light, which
+ * levelling has taken out, and once that its plants are brighter or darker on the whole, so that levelling is undone. What
+ * suits the photo better is kept. With labelled cells of its own there is nothing to guess.
+ */
+export function adaptToPhoto(expected: PhotoExpectation, sample: CellSample): AdaptedModel {
+  const levelled = adaptOnce(expected, sample);
+  if (expected.own.some((own) => own !== null)) return levelled;
+  const scale = power(sample.lightGain / expected.lightGain, 1 / 3);
+  if (Math.abs(scale - 1) < LEAST_RESCALING) return levelled;
+  const asTaken = adaptOnce(scaledExpectation(expected, scale), sample);
+  return asTaken.fitNats > levelled.fitNats + RESCALING_NATS ? asTaken : levelled;
 }
 
 /**
@@ -36,7 +54,7 @@ export interface AdaptedModel {
  * that, the expected means, the labelled cells of the photo if it has any, and all its unlabelled cells are weighed by
  * maximum a posteriori, in turn with the shares by expectation-maximisation. docs/method.md tells the whole of it.
  */
-export function adaptToPhoto(expected: PhotoExpectation, sample: CellSample): AdaptedModel {
+function adaptOnce(expected: PhotoExpectation, sample: CellSample): AdaptedModel {
   const { means, covariances, own } = expected;
   const classes = means.length;
   const cells = sample.weights.length;
@@ -92,10 +110,12 @@ export function adaptToPhoto(expected: PhotoExpectation, sample: CellSample): Ad
   }
   evaluate();
   shares = estimateShares(densities, sample.weights, classes, { start: shares, probabilities });
+  const penalty = quadraticForm(stray, shift);
   return {
     shares,
+    fitNats: PHOTO_COUNTS_AS_CELLS * meanLogDensity(densities, shares, sample.weights, weight) - penalty / 2,
     shifts: means.map((_, c) => shift.slice(c * SIZE, (c + 1) * SIZE)),
-    strangeness: quadraticForm(stray, shift) / shift.length,
+    strangeness: penalty / shift.length,
     maskDensities: expected.maskCovariances.map((covariance, c) =>
       normalDensity(shifted(means[c]!, shift, c), covariance),
     ),
@@ -105,6 +125,9 @@ export function adaptToPhoto(expected: PhotoExpectation, sample: CellSample): Ad
 
 const shifted = (mean: Float64Array, shift: Float64Array, c: number): Float64Array =>
   mean.map((value, f) => value + shift[c * SIZE + f]!);
+
+/** A class with a smaller share is taken as not there while the fit goes on. */
+const LEAST_SEEN = 1e-12;
 
 interface ClassMoments {
   readonly share: number;
@@ -133,12 +156,14 @@ function momentsOf(
         variance[f]! += part * value * value;
       }
     }
-    const scale = total > 0 ? 1 / total : 0;
+    // a class that the photo does not show says nothing, and 1 / total must stay finite
+    const isSeen = total > LEAST_SEEN * weight;
+    const scale = isSeen ? 1 / total : 0;
     for (let f = 0; f < SIZE; f += 1) {
       mean[f]! *= scale;
       variance[f] = Math.max(0, variance[f]! * scale - mean[f]! * mean[f]!);
     }
-    return { share: total / weight, mean, variance };
+    return { share: isSeen ? total / weight : 0, mean, variance };
   });
 }
 
@@ -189,6 +214,27 @@ function quadraticForm(matrix: Matrix, vector: Float64Array): number {
   for (let i = 0; i < vector.length; i += 1) {
     for (let j = 0; j < vector.length; j += 1)
       sum += vector[i]! * vector[j]! * matrix[i * vector.length + j]!;
+  }
+  return sum;
+}
+
+/** Mean over the cells of the log density of the mixture. */
+function meanLogDensity(
+  densities: Float64Array,
+  shares: Float64Array,
+  weights: Float64Array,
+  weight: number,
+): number {
+  const classes = shares.length;
+  let sum = 0;
+  for (let i = 0; i < weights.length; i += 1) {
+    let largest = densities[i * classes]!;
+    for (let c = 1; c < classes; c += 1) largest = Math.max(largest, densities[i * classes + c]!);
+    let mixture = 0;
+    for (let c = 0; c < classes; c += 1) {
+      mixture += shares[c]! * portableExp(densities[i * classes + c]! - largest);
+    }
+    sum += ((largest + portableLog(mixture)) * weights[i]!) / weight;
   }
   return sum;
 }

@@ -27,6 +27,8 @@ export interface PhotoExpectation {
   readonly maskCovariances: readonly Matrix[];
   /** Labelled cells of this very photo, by class; null where there are none. */
   readonly own: readonly (LabelledMean | null)[];
+  /** How many times brighter the photos taught on were made by levelling, as a mean by likeness. */
+  readonly lightGain: number;
   /** Least difference in contrast to a photo that was taught on. */
   readonly contrastOff: number;
 }
@@ -47,6 +49,7 @@ const SIZE = FEATURES.length;
 
 interface PhotoLesson {
   readonly likeness: number;
+  readonly lightGain: number;
   readonly isSame: boolean;
   /** Factors for the spread of each feature, from that photo to this. */
   readonly spreadFactors: Float64Array;
@@ -101,6 +104,9 @@ export function expectPhoto(
       const same = lessons.find(({ isSame }) => isSame)?.classes[c];
       return same ? { cells: same.independentCells, mean: same.mean } : null;
     }),
+    lightGain:
+      lessons.reduce((sum, { likeness, lightGain }) => sum + likeness * lightGain, 0) /
+      lessons.reduce((sum, { likeness }) => sum + likeness, 0),
     contrastOff: Math.min(...model.photos.map((photo) => Math.abs(photo.look.contrast - look.contrast))),
   };
 }
@@ -116,6 +122,7 @@ function lessonOf(
   const parts = photo.parts.filter((_, part) => part !== withoutPart);
   return {
     likeness: portableExp((-off * off) / 2) + LEAST_LIKENESS,
+    lightGain: photo.look.lightGain,
     isSame: photoSha256 !== null && photo.photoSha256 === photoSha256,
     spreadFactors: Float64Array.from(look.spread, (spread, f) => {
       const ratio = spread / photo.look.spread[f]!;
@@ -182,4 +189,22 @@ function mergeClass(lessons: readonly PhotoLesson[], c: number): ExpectedClass {
     cells += weight * statistics.count;
   }
   return { mean, scatter, free, cells };
+}
+
+/** L* + 16, a* and b* all go with the cube root of light: where a feature is 0 in terms of light. */
+const FOOT = FEATURES.map(({ channel, what }) => (channel === 'lightness' && what === 'mean' ? -16 : 0));
+
+/**
+ * The same expectation for a photo whose features are `scale` times as large (L* + 16, a*, b* and their spread), as when
+ * levelling made it brighter than the photos taught on.
+ */
+export function scaledExpectation(expected: PhotoExpectation, scale: number): PhotoExpectation {
+  const scaled = (covariances: readonly Matrix[]): Matrix[] =>
+    covariances.map((covariance) => covariance.map((value) => value * scale * scale));
+  return {
+    ...expected,
+    means: expected.means.map((mean) => mean.map((value, f) => (value - FOOT[f]!) * scale + FOOT[f]!)),
+    covariances: scaled(expected.covariances),
+    maskCovariances: scaled(expected.maskCovariances),
+  };
 }

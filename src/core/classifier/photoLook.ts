@@ -7,12 +7,16 @@ export interface CellSample {
   /** cells x FEATURES, row-major, in units of L*, a*, b*. */
   readonly features: Float64Array;
   readonly weights: Float64Array;
+  /** How many times brighter levelling made the photo. */
+  readonly lightGain: number;
 }
 
 /** What can be said of a photo without knowing its classes. */
 export interface PhotoLook {
   /** ln((L* + 16 of the brightest twentieth) / (L* + 16 of the middle)): high in sun, low in shade. */
   readonly contrast: number;
+  /** How many times brighter levelling made the photo. */
+  readonly lightGain: number;
   /** Standard deviation of each feature over the photo. */
   readonly spread: readonly number[];
 }
@@ -45,13 +49,13 @@ export function sampleCells(features: FeaturePlanes, wanted = FITTED_CELLS): Cel
     for (let f = 0; f < size; f += 1) values[i * size + f] = planes[f]![cell]! / FEATURE_UNIT;
     weights[i] = groundWeight[cell]!;
   });
-  return { features: values, weights };
+  return { features: values, weights, lightGain: features.lightGain };
 }
 
 /** Index of the feature that shows the light: lightness of single leaves. */
 const LEAF_LIGHTNESS = FEATURES.findIndex(({ channel, what }) => channel === 'lightness' && what === 'mean');
 
-export function photoLook({ features, weights }: CellSample): PhotoLook {
+export function photoLook({ features, weights, lightGain }: CellSample): PhotoLook {
   const cells = weights.length;
   const size = features.length / cells;
   const lightness = Float64Array.from(
@@ -70,5 +74,5 @@ export function photoLook({ features, weights }: CellSample): PhotoLook {
     const mean = sum / cells;
     return Math.sqrt(Math.max(1e-4, squares / cells - mean * mean));
   });
-  return { contrast: portableLog(at(0.95) / at(0.5)), spread };
+  return { contrast: portableLog(at(0.95) / at(0.5)), lightGain, spread };
 }

@@ -52,6 +52,12 @@ export const OWN_SPREAD_POWER = 0.4;
 /** Ratios of spread beyond this are taken as this. Judgement. */
 export const LARGEST_SPREAD_RATIO = 2;
 
+/** Levelling that changed features by less than this share needs no second look. Judgement. */
+export const LEAST_RESCALING = 0.01;
+
+/** How much better undone levelling must suit a photo before it is believed. Odd plots: 15 or more; real changes give hundreds. */
+export const RESCALING_NATS = 20;
+
 /** Cells of a photo that its shares are fitted to. Twice as many change no share by more than a third of a point. */
 export const FITTED_CELLS = 2500;
 /** Rounds in which shift, spread and shares are fitted in turn. */

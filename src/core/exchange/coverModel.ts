@@ -62,6 +62,7 @@ const taughtPhoto = z.strictObject({
   photoSha256: z.string().min(1).max(200).nullable(),
   look: z.strictObject({
     contrast: z.number().min(-10).max(10),
+    lightGain: z.number().positive().max(1000),
     spread: z.array(z.number().positive().max(1000)).length(SIZE),
   }),
   parts: z.array(z.array(taughtClass)).min(1).max(100),
@@ -142,7 +143,7 @@ export function writeCoverModel(model: CoverModel): string {
   const lines = photos.map(({ photoSha256, look, parts }) =>
     JSON.stringify({
       photoSha256,
-      look: { contrast: look.contrast, spread: look.spread },
+      look: { contrast: look.contrast, lightGain: look.lightGain, spread: look.spread },
       parts: parts.map((part) =>
         part.map(({ cells, independentCells, mean, scatter }) => ({
           cells,

@@ -44,6 +44,8 @@ export interface FeaturePlanes {
   readonly grid: AnalysisGrid;
   /** In the order of FEATURES, units of 1 / FEATURE_UNIT; row-major, index = row * grid.widthCells + column. */
   readonly planes: readonly Int16Array<ArrayBuffer>[];
+  /** How many times brighter levelling made the photo. */
+  readonly lightGain: number;
   /** Measured photo pixels in the cell; 0 where the cell does not count. */
   readonly measured: Uint8Array<ArrayBuffer>;
   /** Ground the measured pixels of the cell stand for. */
@@ -74,8 +76,9 @@ export async function extractFeatures(
 ): Promise<FeaturePlanes> {
   const { neutralGains = null, stripRows = 256, betweenStrips } = options;
   const grid = analysisGridFor(area);
+  const gains = levelGains(raster, area, neutralGains);
   const lab = await labPlanes(raster, area, grid, {
-    neutralGains: levelGains(raster, area, neutralGains),
+    neutralGains: gains,
     stripRows,
     betweenStrips: betweenStrips && ((done) => betweenStrips(done * COLOUR_PART)),
   });
@@ -105,10 +108,15 @@ export async function extractFeatures(
     featureSet: FEATURE_SET,
     grid,
     planes,
+    lightGain: luminanceOf(gains),
     measured: lab.measured,
     groundWeight: lab.groundWeight,
   };
 }
+
+/** @see IEC 61966-2-1 */
+const luminanceOf = ([red, green, blue]: readonly [number, number, number]): number =>
+  0.2126 * red + 0.7152 * green + 0.0722 * blue;
 
 function clearUncounted(plane: Int16Array, measured: Uint8Array): void {
   for (let cell = 0; cell < plane.length; cell += 1) if (measured[cell] === 0) plane[cell] = 0;
