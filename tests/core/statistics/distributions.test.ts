@@ -1,6 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { chiSquareUpperTail } from '../../../src/core/statistics/distributions/chiSquare.ts';
-import { dunnettCritical, dunnettUpperTail } from '../../../src/core/statistics/distributions/dunnett.ts';
+import {
+  dunnettCritical,
+  dunnettDistribution,
+  dunnettUpperTail,
+} from '../../../src/core/statistics/distributions/dunnett.ts';
 import { fisherFCritical, fisherFUpperTail } from '../../../src/core/statistics/distributions/fisherF.ts';
 import { incompleteBeta } from '../../../src/core/statistics/distributions/incompleteBeta.ts';
 import { noncentralFUpperTail } from '../../../src/core/statistics/distributions/noncentralF.ts';
@@ -13,6 +17,7 @@ import { studentTCritical, studentTTwoSided } from '../../../src/core/statistics
 import { worstRelativeDifference } from '../../support/relativeDifference.ts';
 // scipy's values; the script that made them stands beside the file.
 import scipy from './fixtures/distributions.json' with { type: 'json' };
+import missing from './fixtures/dunnettMissing.json' with { type: 'json' };
 
 /** Rows of arguments with the expected value last. */
 type Rows = readonly (readonly number[])[];
@@ -100,6 +105,13 @@ describe('Dunnett', () => {
       number,
     ][]) {
       expect(dunnettCritical(alpha, loadings, df)).toBeCloseTo(expected, 8);
+    }
+  });
+  test.each(missing.cases)('missing plots: $treatments treatments in $blocks blocks', (c) => {
+    const { method, upperTail } = dunnettDistribution(c.correlation, c.df);
+    expect(method).toBe('corrected-product');
+    for (const [t, expected, error] of c.tails as [number, number, number][]) {
+      expect(Math.abs(upperTail(t) - expected), `t ${t}`).toBeLessThan(1e-5 + 4 * error);
     }
   });
   test('one comparison is a t test', () => {

@@ -41,7 +41,7 @@ describe('power', () => {
       (2 * (4 + 9 / 2 + 2100 / 100)) / 4,
       10,
     );
-    expect(powerForDifference(effort, components, 6)!).toBeCloseTo(0.2874527105948585, 9);
+    expect(powerForDifference(effort, components, 6)!).toBeCloseTo(0.28745271057906585, 9);
     const difference = detectableDifference(effort, components, 0.8)!;
     expect(powerForDifference(effort, components, difference)!).toBeCloseTo(0.8, 9);
   });
