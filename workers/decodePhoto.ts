@@ -1,3 +1,5 @@
+import type { PixelBox } from '../src/core/geometry/measuredArea.ts';
+import { boxOfPhoto, clippedBox } from '../src/core/geometry/pixelBox.ts';
 import type { DecodeResult } from '../src/core/photo-file/decodeResult.ts';
 import { finishRaster } from '../src/core/photo-file/finishRaster.ts';
 import { inspectPhotoFile } from '../src/core/photo-file/inspectPhotoFile.ts';
@@ -19,15 +21,25 @@ type TimedResult =
 const LARGEST_CANVAS_PX = 1 << 24;
 const BAND_PX = 1 << 22;
 
-/** A photo file to upright sRGB pixels: the same bytes as `decodePhoto` of the command line (tests/parity). */
-export async function decodePhoto(bytes: Uint8Array<ArrayBuffer>): Promise<TimedResult> {
+/**
+ * A photo file to upright sRGB pixels: the same bytes as `decodePhoto` of the command line (tests/parity).
+ *
+ * @param wanted a box of the upright photo; pixels outside it may be left 0, which spares half of the reading back
+ */
+export async function decodePhoto(
+  bytes: Uint8Array<ArrayBuffer>,
+  wanted: PixelBox | null = null,
+): Promise<TimedResult> {
   const inspection = inspectPhotoFile(bytes);
   if (!inspection.ok) return inspection;
-  return decodePicture(inspection.info);
+  return decodePicture(inspection.info, wanted);
 }
 
 /** The pixels of a file that was looked at already. */
-export async function decodePicture(info: PhotoFileInfo): Promise<TimedResult> {
+export async function decodePicture(
+  info: PhotoFileInfo,
+  wanted: PixelBox | null = null,
+): Promise<TimedResult> {
   const colour = await settleColour(info, inflate);
   if (!colour.ok) return colour;
 
@@ -42,7 +54,9 @@ export async function decodePicture(info: PhotoFileInfo): Promise<TimedResult> {
   const decoded = performance.now();
   let raster: RgbaRaster;
   try {
-    raster = finishRaster(readBack(bitmap), info, colour.conversion);
+    // the box is upright, the bitmap is not yet: one that must be turned is read whole
+    const box = info.orientation === 1 ? wanted : null;
+    raster = finishRaster(readBack(bitmap, box), info, colour.conversion);
   } finally {
     bitmap.close();
   }
@@ -50,27 +64,38 @@ export async function decodePicture(info: PhotoFileInfo): Promise<TimedResult> {
   return { ok: true, raster, timings };
 }
 
-function readBack(bitmap: ImageBitmap): RgbaRaster {
-  const { width: widthPx, height: heightPx } = bitmap;
-  const whole = widthPx * heightPx <= LARGEST_CANVAS_PX;
-  const bandRows = whole ? heightPx : Math.max(1, Math.floor(BAND_PX / widthPx));
-  const canvas = new OffscreenCanvas(widthPx, bandRows);
+function readBack(bitmap: ImageBitmap, wanted: PixelBox | null): RgbaRaster {
+  const size = { widthPx: bitmap.width, heightPx: bitmap.height };
+  const { left, top, right, bottom } = wanted ? clippedBox(wanted, size) : boxOfPhoto(size);
+  const width = right - left;
+  const height = bottom - top;
+  if (width === 0 || height === 0) return { ...size, data: emptyRgba(size) };
+  const atOnce = width * height <= LARGEST_CANVAS_PX;
+  const bandRows = atOnce ? height : Math.max(1, Math.floor(BAND_PX / width));
+  const canvas = new OffscreenCanvas(width, bandRows);
   const context = canvas.getContext('2d', { willReadFrequently: true });
-  if (!context) throw new Error(`no canvas of ${widthPx} x ${bandRows} pixels`);
+  if (!context) throw new Error(`no canvas of ${width} x ${bandRows} pixels`);
   // 'copy' replaces what an earlier band left, transparency included
   context.globalCompositeOperation = 'copy';
-  if (whole) {
+  if (atOnce && width === size.widthPx && height === size.heightPx) {
     context.drawImage(bitmap, 0, 0);
-    return { widthPx, heightPx, data: rgbaOf(context, widthPx, heightPx) };
+    return { ...size, data: rgbaOf(context, width, height) };
   }
-  const data = new Uint8ClampedArray(widthPx * heightPx * 4);
-  for (let top = 0; top < heightPx; top += bandRows) {
-    const rows = Math.min(bandRows, heightPx - top);
-    context.drawImage(bitmap, 0, -top);
-    data.set(rgbaOf(context, widthPx, rows), top * widthPx * 4);
+  const data = emptyRgba(size);
+  for (let bandTop = top; bandTop < bottom; bandTop += bandRows) {
+    const rows = Math.min(bandRows, bottom - bandTop);
+    context.drawImage(bitmap, -left, -bandTop);
+    const band = rgbaOf(context, width, rows);
+    for (let row = 0; row < rows; row += 1) {
+      const pixels = band.subarray(row * width * 4, (row + 1) * width * 4);
+      data.set(pixels, ((bandTop + row) * size.widthPx + left) * 4);
+    }
   }
-  return { widthPx, heightPx, data };
+  return { ...size, data };
 }
+
+const emptyRgba = ({ widthPx, heightPx }: Pick<RgbaRaster, 'widthPx' | 'heightPx'>) =>
+  new Uint8ClampedArray(widthPx * heightPx * 4);
 
 const rgbaOf = (context: OffscreenCanvasRenderingContext2D, widthPx: number, rows: number) =>
   context.getImageData(0, 0, widthPx, rows, { colorSpace: 'srgb' }).data as Uint8ClampedArray<ArrayBuffer>;

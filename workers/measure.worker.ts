@@ -1,5 +1,5 @@
 import { expose, transfer } from 'comlink';
-import { type Measurement, measurePhoto } from '../src/core/cover/measurePhoto.ts';
+import { type Measurement, measuredBox, measurePhoto } from '../src/core/cover/measurePhoto.ts';
 import { decoderSelfTest } from '../src/core/photo-file/decoderSelfTest.ts';
 import { readPhotoFacts } from '../src/core/photo-file/readPhotoFacts.ts';
 import type { LabelMask } from '../src/core/raster/labelMask.ts';
@@ -41,7 +41,8 @@ async function measured(
 ): Promise<MeasureOutcome> {
   await betweenStrips(0);
   const file = new Uint8Array(bytes);
-  const decoded = await decodePhoto(file);
+  // a thumbnail shows the whole photo; else only what is measured is read back
+  const decoded = await decodePhoto(file, thumbnailPx > 0 ? null : measuredBox(settings));
   if (!decoded.ok) return { state: 'failed', problem: decoded.problem, facts: null, thumbnail: null };
   const { raster } = decoded;
   await betweenStrips(0);

@@ -1,5 +1,6 @@
 import { classifyWithStartModel } from '../../src/core/classifier/startModel.ts';
 import { coverOfMask } from '../../src/core/cover/coverOfMask.ts';
+import { measuredBox } from '../../src/core/cover/measurePhoto.ts';
 import { measuredArea } from '../../src/core/geometry/measuredArea.ts';
 import type { PlotFrame } from '../../src/core/geometry/plotFrame.ts';
 import { DEFAULT_CLASSES } from '../../src/core/trial/defaultClasses.ts';
@@ -30,6 +31,7 @@ addEventListener('message', async ({ data: request }: MessageEvent<StagesRequest
     (await createImageBitmap(new Blob([bytes]))).close();
     bareDecodeMs.push(performance.now() - started);
   }
+  const settings = { classes: DEFAULT_CLASSES, frame: request.frame, ignored: [], neutral: null };
   const stages: Record<string, number[]> = {};
   const totalMs: number[] = [];
   let coverPercent: number[] = [];
@@ -39,7 +41,7 @@ addEventListener('message', async ({ data: request }: MessageEvent<StagesRequest
       stages[stage].push(ms);
     };
     const started = performance.now();
-    const decoded = await decodePhoto(bytes);
+    const decoded = await decodePhoto(bytes, measuredBox(settings));
     if (!decoded.ok) throw new Error(decoded.problem.code);
     note('decode', decoded.timings.decodeMs);
     note('read back', decoded.timings.readBackMs);

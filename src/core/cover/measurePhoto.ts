@@ -1,7 +1,8 @@
 import type { ClassifyOptions, CoverFlag } from '../classifier/classification.ts';
 import { classifyWithStartModel, START_MODEL_ID } from '../classifier/startModel.ts';
 import { neutralGains } from '../colour/neutralGains.ts';
-import { measuredArea, withoutTransparent } from '../geometry/measuredArea.ts';
+import { measuredArea, type PixelBox, withoutTransparent } from '../geometry/measuredArea.ts';
+import { boxRound } from '../geometry/pixelBox.ts';
 import { type FrameProblem, frameProblem, type PlotFrame } from '../geometry/plotFrame.ts';
 import type { PhotoPoint } from '../geometry/points.ts';
 import type { LabelMask } from '../raster/labelMask.ts';
@@ -36,6 +37,22 @@ export interface Measurement {
 export type MeasureResult =
   | { readonly ok: true; readonly measurement: Measurement }
   | { readonly ok: false; readonly problem: MeasureProblem };
+
+/** The box of pixels that measuring with these settings looks at; null for the whole photo. */
+export function measuredBox({ frame, neutral }: MeasureSettings): PixelBox | null {
+  if (!frame) return null;
+  const xs = frame.corners.map(([x]) => x);
+  const ys = frame.corners.map(([, y]) => y);
+  const box = {
+    left: Math.min(...xs),
+    top: Math.min(...ys),
+    right: Math.max(...xs),
+    bottom: Math.max(...ys),
+  };
+  if (!neutral) return box;
+  const [x, y, width, height] = neutral;
+  return boxRound(box, { left: x, top: y, right: x + width + 1, bottom: y + height + 1 });
+}
 
 /**
  * One photo from its pixels to cover by class: the same function in page worker and command line.
