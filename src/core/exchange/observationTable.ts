@@ -35,6 +35,8 @@ export interface ObservationTable {
   /** The method the figures were made by; null where the table does not say. */
   readonly method: string | null;
   readonly classes: readonly string[];
+  /** Rows taken that carry flags (doubts of the measurement), and how often each flag stands there. */
+  readonly flagged: { readonly rows: number; readonly flags: ReadonlyMap<string, number> };
 }
 
 export type ObservationReading =
@@ -96,10 +98,12 @@ function tableReader(options: ObservationTableOptions) {
   let head: Map<string, number> | null = null;
   let unusable = false;
   let emptyValues = 0;
+  let flaggedRows = 0;
   const cells = new Map<string, Map<string, Cell>>();
   const seen = new Map<string, number>();
   const methods = new Map<string, number>();
   const classes = new Set<string>();
+  const flags = new Map<string, number>();
   const days = new Map<string, boolean>();
   const report = (problem: ObservationProblem): void => {
     problemCount += 1;
@@ -124,7 +128,7 @@ function tableReader(options: ObservationTableOptions) {
     for (const column of required) {
       if (!lower.includes(column.toLowerCase())) report({ code: 'missing-column', column, found });
     }
-    const wanted = new Set([...required, ...PLACE_COLUMNS, 'class', 'method', 'photo', 'quadrat']);
+    const wanted = new Set([...required, ...PLACE_COLUMNS, 'class', 'method', 'photo', 'quadrat', 'flags']);
     for (const column of wanted) {
       if (lower.filter((name) => name === column.toLowerCase()).length > 1)
         report({ code: 'column-twice', column });
@@ -193,7 +197,14 @@ function tableReader(options: ObservationTableOptions) {
       emptyValues += 1;
       return;
     }
+    noteFlags(cell('flags'));
     add(date + SEPARATOR + ownClass, plotKey(plot), value);
+  };
+
+  const noteFlags = (text: string): void => {
+    if (text === '') return;
+    flaggedRows += 1;
+    for (const flag of text.split(';')) flags.set(flag.trim(), (flags.get(flag.trim()) ?? 0) + 1);
   };
 
   const add = (group: string, plot: string, value: number): void => {
@@ -255,6 +266,7 @@ function tableReader(options: ObservationTableOptions) {
       subsamples: { fewest, most },
       method: only === '' ? null : only,
       classes: [...classes],
+      flagged: { rows: flaggedRows, flags },
     };
   };
 
@@ -274,10 +286,18 @@ function tableReader(options: ObservationTableOptions) {
 const isBlank = (cell: string): boolean => cell === '' || cell.trim() === '';
 
 /** What a reader has to know about the rows behind a comparison. */
-export function tableNotes({ subsamples, emptyValues, method }: ObservationTable): Note[] {
+export function tableNotes({ subsamples, emptyValues, method, flagged }: ObservationTable): Note[] {
   return [
     ...(method === null ? [] : [note('method-used', { method })]),
     ...(subsamples.most > 1 ? [note('subsamples-averaged', { ...subsamples })] : []),
+    ...(flagged.rows > 0
+      ? [
+          note('flagged-rows', {
+            count: flagged.rows,
+            flags: [...flagged.flags].map(([flag, n]) => `${flag} ${n}`),
+          }),
+        ]
+      : []),
     ...(emptyValues > 0 ? [note('empty-values', { count: emptyValues })] : []),
   ];
 }

@@ -59,6 +59,7 @@ export type NoteCode =
   | 'crossed-again'
   | 'subsamples-averaged'
   | 'empty-values'
+  | 'flagged-rows'
   | 'method-used'
   | 'stratum-without-points'
   | 'stratum-one-point'

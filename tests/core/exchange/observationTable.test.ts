@@ -48,6 +48,14 @@ test('a plot whose name differs in letter case only is the same plot', () => {
   expect(tableNotes(read)).toEqual([{ code: 'subsamples-averaged', values: { fewest: 2, most: 2 } }]);
 });
 
+test('flags of the measurement are counted and told', () => {
+  const text =
+    'plot,treatment,rating_date,class,cover_percent,flags\n1,A,2027-04-12,w,3,\n2,B,2027-04-12,w,4,no-second-kind;unlike-training\n3,B,2027-04-12,w,5,no-second-kind\n';
+  expect(tableNotes(table(readObservationTable(text)))).toEqual([
+    { code: 'flagged-rows', values: { count: 2, flags: ['no-second-kind 2', 'unlike-training 1'] } },
+  ]);
+});
+
 test('a million rows in reasonable time, with the row of a problem at the end', () => {
   const rows = ['plot,block,treatment,rating_date,class,cover_percent'];
   for (let i = 0; i < 999_999; i += 1) {
