@@ -78,6 +78,7 @@ export const app = {
     namedBy: {
       'file-name': 'from the file name',
       exif: 'date from the camera',
+      'walking-order': 'from the walking order',
       person: 'entered by hand',
     },
     work: {
@@ -283,7 +284,7 @@ export const app = {
       'Another tab holds an older version open. Close the other Swardbook tabs; this one then goes on by itself.',
     failed: (reason: string) =>
       `The photos kept in this browser cannot be opened (${reason}). Save the raw records to a file, then reload the page.`,
-    full: 'This browser has no space left for Swardbook. Remove photos or free space on the device; nothing already saved is lost.',
+    full: 'This device has no space left for Swardbook. Save the raw records to a file first, then make room on the device and reload the page. Do not remove photos here before that.',
     decoderDiffers:
       'This browser decodes photos slightly differently from the reference. Figures may differ in the last digits from those of another machine; each figure notes its decoder.',
     unreadable: (count: number) =>
