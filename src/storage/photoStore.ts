@@ -23,6 +23,10 @@ export type AddPhotoResult =
 export interface PhotoChange {
   readonly plot?: string | null;
   readonly ratingDate?: string | null;
+  /** Place of the frame in the plot, 1.. */
+  readonly place?: number | null;
+  /** Who says so; given alone it confirms what is there. @default 'person' */
+  readonly namedBy?: 'file-name' | 'walking-order' | 'person';
 }
 
 /** Tables whose records belong to one photo, by its id. */
@@ -63,7 +67,7 @@ export class PhotoStore {
         const record: PhotoRecord = {
           id,
           trialId: null,
-          quadrat: null,
+          place: null,
           takenAt: null,
           byteCount: bytes.byteLength,
           addedAt: now,
@@ -112,14 +116,14 @@ export class PhotoStore {
     return this.#saveBeside('automaticMasks', mask.photoId, (tables) => tables.automaticMasks.put(mask));
   }
 
-  /** Changes plot and rating date by hand; old and new value go to the audit. @returns false where it is not there */
+  /** Changes plot, place and rating date; old and new value go to the audit. @returns whether anything was changed */
   change(id: string, change: PhotoChange, by: string | null): Promise<Written<boolean>> {
     return this.#context.write(
       ['photos', 'auditEntries'],
       async ({ photos, auditEntries }) => {
         const photo = await photos.get(id);
         if (!photo) return false;
-        const fields = (['plot', 'ratingDate'] as const).filter(
+        const fields = (['plot', 'place', 'ratingDate', 'namedBy'] as const).filter(
           (field) => change[field] !== undefined && change[field] !== photo[field],
         );
         if (fields.length === 0) return false;
@@ -136,8 +140,9 @@ export class PhotoStore {
             reason: null,
           });
         }
-        const { plot = photo.plot, ratingDate = photo.ratingDate } = change;
-        await photos.put({ ...photo, plot, ratingDate, namedBy: 'person' });
+        const { plot = photo.plot, place = photo.place, ratingDate = photo.ratingDate } = change;
+        const { namedBy = 'person' } = change;
+        await photos.put({ ...photo, plot, place, ratingDate, namedBy });
         return true;
       },
       (done) => ({ photoIds: done ? [id] : [] }),

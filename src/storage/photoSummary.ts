@@ -44,10 +44,12 @@ export interface PhotoSummary {
   /** File name as it came. */
   readonly name: string;
   readonly plot: string | null;
+  /** Place of the frame in the plot, 1..; null where it is not known or there is but one. */
+  readonly place: number | null;
   /** Calendar day, YYYY-MM-DD. */
   readonly ratingDate: string | null;
   /** Where plot and date came from. */
-  readonly namedBy: 'file-name' | 'exif' | 'person' | null;
+  readonly namedBy: 'file-name' | 'exif' | 'walking-order' | 'person' | null;
   /** Local time as the camera wrote it, YYYY-MM-DDTHH:MM:SS without a zone. */
   readonly takenAt: string | null;
   /** Size of the upright photo. */

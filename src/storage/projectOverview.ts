@@ -159,12 +159,13 @@ function summaryOf(
   job: JobRecord | undefined,
   paused: boolean,
 ): PhotoSummary {
-  const { id, name, plot, ratingDate, namedBy, takenAt, widthPx, heightPx } = photo;
+  const { id, name, plot, place, ratingDate, namedBy, takenAt, widthPx, heightPx } = photo;
   const settings = measureSettingsOf(stored);
   return {
     id,
     name,
     plot,
+    place,
     ratingDate,
     namedBy,
     takenAt,

@@ -6,6 +6,7 @@ import { RecordChecker, type UnreadableRecord } from './recordChecker.ts';
 import { SettingStore } from './settingStore.ts';
 import { type StoreChange, StoreContext } from './storeContext.ts';
 import type { TabChannel } from './tabChannel.ts';
+import { TrialStore } from './trialStore.ts';
 
 /**
  * Everything a project keeps, whatever it is kept in.
@@ -17,6 +18,7 @@ export interface ProjectStore {
   readonly photos: PhotoStore;
   readonly jobs: JobQueue;
   readonly settings: SettingStore;
+  readonly trials: TrialStore;
   /**
    * All photos in small, now and after every change of this tab or another.
    *
@@ -27,6 +29,8 @@ export interface ProjectStore {
     onNew: (overview: Overview) => void,
     onError: (error: unknown) => void,
   ): Promise<() => void>;
+  /** Tells of every change of a trial, of this tab or another. @returns the way to stop */
+  observeTrials(onChange: (trialIds: readonly string[]) => void): () => void;
   /** Records met so far that cannot be read. */
   unreadable(): readonly UnreadableRecord[];
   /** Every record as it stands, readable or not, as one JSON file. */
@@ -64,6 +68,7 @@ export function createProjectStore(options: ProjectStoreOptions): ProjectStore {
     photos: new PhotoStore(context),
     jobs: new JobQueue(context),
     settings: new SettingStore(context),
+    trials: new TrialStore(context),
     async observeOverview(onNew, onError) {
       const overview = new ProjectOverview(context, onNew, onError);
       // listening first, so that no change falls between reading and listening
@@ -73,6 +78,13 @@ export function createProjectStore(options: ProjectStoreOptions): ProjectStore {
         listeners.delete(overview.update);
         overview.stop();
       };
+    },
+    observeTrials(onChange) {
+      const listener = ({ trialIds = [] }: StoreChange) => {
+        if (trialIds.length > 0) onChange(trialIds);
+      };
+      listeners.add(listener);
+      return () => void listeners.delete(listener);
     },
     unreadable: () => checker.unreadable,
     exportRaw: () => database.exportRaw(),

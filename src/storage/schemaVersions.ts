@@ -1,11 +1,13 @@
 import type { Transaction } from 'dexie';
 import { figureFromVersion1, jobFromVersion1, photoFromVersion1 } from './migrations/fromVersion1.ts';
+import { photoFromVersion2 } from './migrations/fromVersion2.ts';
 import { TABLE_NAMES, TABLES } from './tables.ts';
 
 /** One version of the database: its tables with key and indexes in Dexie's notation, and the way there. */
 interface SchemaVersion {
   readonly version: number;
-  readonly stores: Readonly<Record<string, string>>;
+  /** Null takes a table away. */
+  readonly stores: Readonly<Record<string, string | null>>;
   /** Brings the records of the version before over, inside the transaction that upgrades the tables. */
   readonly upgrade?: (transaction: Transaction) => Promise<void>;
 }
@@ -31,7 +33,31 @@ export const SCHEMA_VERSIONS: readonly SchemaVersion[] = [
   },
   {
     version: 2,
-    stores: presentStores,
+    stores: {
+      trials: 'id',
+      treatments: 'id, trialId',
+      applications: 'id, trialId',
+      plots: 'id, trialId',
+      ratingDates: 'id, trialId',
+      photos: 'id, sha256, trialId',
+      photoBytes: 'photoId',
+      thumbnails: 'photoId',
+      photoSettings: 'photoId',
+      automaticMasks: 'photoId',
+      corrections: 'photoId',
+      correctionPatches: '[photoId+sequence], photoId',
+      strokes: 'id, photoId',
+      models: 'id, trialId',
+      figures: 'id, photoId, current',
+      pointSets: 'id, photoId',
+      pointCalls: '[pointSetId+pointIndex+observer], pointSetId',
+      ratedVariables: 'id, trialId',
+      ratings: 'id, trialId',
+      jobs: 'photoId, state',
+      auditEntries: 'id, subjectId',
+      deviations: 'id, trialId',
+      settings: 'name',
+    },
     async upgrade(transaction) {
       const photos = transaction.table('photos');
       for (const stored of await photos.toArray()) {
@@ -46,6 +72,24 @@ export const SCHEMA_VERSIONS: readonly SchemaVersion[] = [
         const table = transaction.table(name);
         for (const stored of await table.toArray()) await table.put(migrated(stored));
       }
+    },
+  },
+  {
+    version: 3,
+    // a trial is one record with its plan; no program ever wrote to the tables that go
+    stores: {
+      ...presentStores,
+      treatments: null,
+      applications: null,
+      plots: null,
+      ratingDates: null,
+      ratedVariables: null,
+      ratings: null,
+      deviations: null,
+    },
+    async upgrade(transaction) {
+      const photos = transaction.table('photos');
+      for (const stored of await photos.toArray()) await photos.put(photoFromVersion2(stored));
     },
   },
 ];

@@ -9,6 +9,8 @@ export interface StoreChange {
   readonly photoIds: readonly string[];
   /** Names of settings of the program that changed. */
   readonly settings: readonly string[];
+  /** Trials of which the plan, a score or the weather changed, or that came or went. @default none */
+  readonly trialIds?: readonly string[];
 }
 
 /** A table whose records have been checked; those that cannot be read are left out here and reported. */
@@ -71,10 +73,10 @@ export class StoreContext {
     } catch (error) {
       return { written: false, problem: storageProblemOf(error) };
     }
-    const { photoIds = [], settings = [] } = changed(value);
-    if (photoIds.length + settings.length > 0) {
+    const { photoIds = [], settings = [], trialIds = [] } = changed(value);
+    if (photoIds.length + settings.length + trialIds.length > 0) {
       this.#parts.onSaved(this.#parts.now());
-      this.#parts.announce({ photoIds, settings });
+      this.#parts.announce({ photoIds, settings, trialIds });
     }
     return { written: true, value };
   }

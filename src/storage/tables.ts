@@ -16,16 +16,7 @@ import {
   thumbnailRecord,
 } from './records/photoRecords.ts';
 import { pointCallRecord, pointSetRecord } from './records/pointRecords.ts';
-import {
-  applicationRecord,
-  deviationRecord,
-  plotRecord,
-  ratedVariableRecord,
-  ratingDateRecord,
-  ratingRecord,
-  treatmentRecord,
-  trialRecord,
-} from './records/trialRecords.ts';
+import { scoreRecord, trialRecord, weatherRecord } from './records/trialRecords.ts';
 
 interface TableDefinition {
   readonly schema: z.ZodMiniType;
@@ -42,10 +33,6 @@ const ofTrial = ['trialId'];
 /** Every table of the present version. A change here is a new version with a migration: see schemaVersions.ts. */
 export const TABLES = {
   trials: { schema: trialRecord, key: byId, indexes: [] },
-  treatments: { schema: treatmentRecord, key: byId, indexes: ofTrial },
-  applications: { schema: applicationRecord, key: byId, indexes: ofTrial },
-  plots: { schema: plotRecord, key: byId, indexes: ofTrial },
-  ratingDates: { schema: ratingDateRecord, key: byId, indexes: ofTrial },
   photos: { schema: photoRecord, key: byId, indexes: ['sha256', 'trialId'] },
   photoBytes: { schema: photoBytesRecord, key: byPhoto, indexes: [] },
   thumbnails: { schema: thumbnailRecord, key: byPhoto, indexes: [] },
@@ -62,11 +49,14 @@ export const TABLES = {
     key: ['pointSetId', 'pointIndex', 'observer'],
     indexes: ['pointSetId'],
   },
-  ratedVariables: { schema: ratedVariableRecord, key: byId, indexes: ofTrial },
-  ratings: { schema: ratingRecord, key: byId, indexes: ofTrial },
+  scores: {
+    schema: scoreRecord,
+    key: ['trialId', 'variable', 'plot', 'ratingDate', 'rater'],
+    indexes: ofTrial,
+  },
+  weather: { schema: weatherRecord, key: ['trialId'], indexes: [] },
   jobs: { schema: jobRecord, key: byPhoto, indexes: ['state'] },
   auditEntries: { schema: auditEntryRecord, key: byId, indexes: ['subjectId'] },
-  deviations: { schema: deviationRecord, key: byId, indexes: ofTrial },
   settings: { schema: settingRecord, key: ['name'], indexes: [] },
 } as const satisfies Record<string, TableDefinition>;
 

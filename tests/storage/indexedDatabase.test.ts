@@ -29,10 +29,12 @@ const reviveBytes = (_key: string, value: unknown) =>
     ? new Uint8Array(Buffer.from(String(value.base64), 'base64')).buffer
     : value;
 
-const version1: Sample = JSON.parse(
-  readFileSync(new URL('./fixtures/version1.json', import.meta.url), 'utf8'),
-  reviveBytes,
-);
+const sampleOf = (version: number): Sample =>
+  JSON.parse(
+    readFileSync(new URL(`./fixtures/version${version}.json`, import.meta.url), 'utf8'),
+    reviveBytes,
+  );
+const version1 = sampleOf(1);
 
 type Browser = ReturnType<typeof newIndexedDB>;
 
@@ -52,7 +54,7 @@ async function withVersion1(): Promise<Browser> {
 }
 
 describe('a database of version 1', () => {
-  test('opens, and everything is found where version 2 keeps it', async () => {
+  test('opens, and everything is found where the present version keeps it', async () => {
     const browser = await withVersion1();
     const store = storeOver(await openTestDatabase(browser));
     expect(await storedVersion(browser.indexedDB, 'test')).toBe(CURRENT_VERSION);
@@ -113,6 +115,24 @@ describe('a database of version 1', () => {
     (await openTestDatabase(browser)).close();
     const store = storeOver(await openTestDatabase(browser));
     expect((await overviewOf(store)).photos).toHaveLength(2);
+  });
+});
+
+describe('a database of version 2', () => {
+  test('opens whole: photos keep their facts and gain a place, and trials can be planned', async () => {
+    const browser = newIndexedDB();
+    (await openAsVersion(browser, 2, sampleOf(2))).close();
+    const store = storeOver(await openTestDatabase(browser), null, 'new');
+    const { photos, paused } = await overviewOf(store);
+    expect(photos).toMatchObject([
+      { id: 'id1', plot: '101', place: null, ratingDate: '2027-05-17', namedBy: 'file-name' },
+      { id: 'id2', plot: '102', place: null, ratingDate: '2027-05-17', namedBy: 'person' },
+    ]);
+    expect(photos[0]!.frame?.sizeMm).toEqual([500, 500]);
+    expect(paused).toBe(true);
+    expect(new TextDecoder().decode((await store.photos.bytes('id1'))!)).toBe('bytes of 2027-05-17_101.jpg');
+    expect(store.unreadable()).toEqual([]);
+    expect(await store.trials.all()).toEqual([]);
   });
 });
 

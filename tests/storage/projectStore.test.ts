@@ -363,7 +363,7 @@ describe.each(DATABASE_KINDS)('a project store %s', (_kind, openDatabase) => {
     const store = await openStore();
     const id = await addPhoto(store, 'a.jpg');
     const raw = JSON.parse(await (await store.exportRaw()).text());
-    expect(raw).toMatchObject({ type: 'raw-records', version: 1, databaseVersion: 2 });
+    expect(raw).toMatchObject({ type: 'raw-records', version: 1, databaseVersion: 3 });
     expect(Object.keys(raw.tables).sort()).toEqual([...TABLE_NAMES].sort());
     const base64 = Buffer.from('bytes of a.jpg').toString('base64');
     expect(raw.tables.photoBytes).toEqual([{ photoId: id, bytes: { base64 } }]);

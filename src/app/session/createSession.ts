@@ -1,5 +1,6 @@
 import type { PlotFrame } from '../../core/geometry/plotFrame.ts';
 import type { LabelMask } from '../../core/raster/labelMask.ts';
+import type { PhotoChange } from '../../storage/photoStore.ts';
 import type { PhotoSummary } from '../../storage/photoSummary.ts';
 import type { Overview } from '../../storage/projectOverview.ts';
 import { createProjectStore, type ProjectStore } from '../../storage/projectStore.ts';
@@ -17,6 +18,7 @@ import { browserParts, type SessionParts } from './sessionParts.ts';
 import { SOFTWARE_VERSION } from './softwareVersion.ts';
 import { StorageStatus } from './storageStatus.ts';
 import { TabPresence } from './tabPresence.ts';
+import type { TrialSession } from './trialSession.ts';
 
 /**
  * Opens the store and starts measuring what waits.
@@ -57,6 +59,7 @@ class BrowserSession implements Session {
   /** What to undo at the end, in reverse. */
   readonly #closing: (() => void | Promise<void>)[] = [];
   #askedToPersist = false;
+  #trial: Promise<TrialSession> | null = null;
 
   constructor(parts: SessionParts) {
     this.#parts = parts;
@@ -297,7 +300,7 @@ class BrowserSession implements Session {
     await this.#store?.settings.set('storage-persisted', persisted);
   }
 
-  async changePhoto(id: string, change: { plot?: string | null; ratingDate?: string | null }): Promise<void> {
+  async changePhoto(id: string, change: PhotoChange): Promise<void> {
     this.#settle(await this.#openStore().photos.change(id, change, null));
   }
 
@@ -383,6 +386,30 @@ class BrowserSession implements Session {
   async retry(ids: readonly string[]): Promise<void> {
     this.#settle(await this.#openStore().jobs.enqueue(ids));
     this.#goOn();
+  }
+
+  openTrial(): Promise<TrialSession> {
+    this.#trial ??= this.#loadTrial();
+    // a part that could not be fetched is asked for again
+    this.#trial.catch(() => {
+      this.#trial = null;
+    });
+    return this.#trial;
+  }
+
+  async #loadTrial(): Promise<TrialSession> {
+    const store = this.#openStore();
+    const module = await import('./trialSession.ts');
+    const trial = new module.TrialSession({
+      store,
+      photos: this.photos,
+      now: this.#parts.now,
+      settle: (written) => this.#settle(written),
+      onError: (error) => this.#status.failed(error),
+    });
+    this.#closing.push(() => trial.stop());
+    await trial.load();
+    return trial;
   }
 
   exportRaw(): Promise<Blob> {

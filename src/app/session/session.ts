@@ -1,8 +1,10 @@
 import type { PlotFrame } from '../../core/geometry/plotFrame.ts';
 import type { PhotoProblem } from '../../core/photo-file/photoProblem.ts';
 import type { LabelMask } from '../../core/raster/labelMask.ts';
+import type { PhotoChange } from '../../storage/photoStore.ts';
 import type { PhotoSummary } from '../../storage/photoSummary.ts';
 import type { Observable } from './observable.ts';
+import type { TrialSession } from './trialSession.ts';
 
 export type { Figure, PhotoSummary } from '../../storage/photoSummary.ts';
 export { createSession } from './createSession.ts';
@@ -74,7 +76,7 @@ export interface Session {
   /** The bundled sample trial: its photos with their frames. Those already here are duplicates. */
   addSamplePhotos(): Promise<readonly AddedFile[]>;
   /** Every change is kept in the audit with old and new value. */
-  changePhoto(id: string, change: { plot?: string | null; ratingDate?: string | null }): Promise<void>;
+  changePhoto(id: string, change: PhotoChange): Promise<void>;
   /** Stores the frame and measures again, ahead of everything else. Of quick repeated calls the newest counts. */
   changeFrame(id: string, frame: PlotFrame | null): Promise<void>;
   removePhotos(ids: readonly string[]): Promise<void>;
@@ -96,6 +98,9 @@ export interface Session {
   resume(): Promise<void>;
   /** Measures these photos (again): failed ones, cancelled ones. */
   retry(ids: readonly string[]): Promise<void>;
+
+  /** Planning the trial: a part of its own, loaded when it is first asked for. */
+  openTrial(): Promise<TrialSession>;
 
   /** All records as they stand, readable or not, as one JSON file (bytes as base64). */
   exportRaw(): Promise<Blob>;

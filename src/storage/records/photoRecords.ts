@@ -27,10 +27,10 @@ export const photoRecord = z.object({
   sha256,
   byteCount: positiveInt,
   plot: z.nullable(z.string()),
-  /** Which of several frames in the plot. */
-  quadrat: z.nullable(z.string()),
+  /** Place of the frame in the plot, 1..; null where it is not known or there is but one. */
+  place: z.nullable(positiveInt),
   ratingDate: z.nullable(calendarDay),
-  namedBy: z.nullable(z.enum(['file-name', 'exif', 'person'])),
+  namedBy: z.nullable(z.enum(['file-name', 'exif', 'walking-order', 'person'])),
   /** Local time as the camera wrote it, without a zone. */
   takenAt: z.nullable(z.string()),
   /** Size of the upright photo; null until its head or pixels were read. */

@@ -1,128 +1,69 @@
 import * as z from 'zod/mini';
-import {
-  calendarDay,
-  coverClass,
-  id,
-  instant,
-  nonNegative,
-  person,
-  positive,
-  positiveInt,
-} from './common.ts';
+import type { Score } from '../../core/trial/rating.ts';
+import type { TrialPlan } from '../../core/trial/trialPlan.ts';
+import type { Walk } from '../../core/trial/walkingOrder.ts';
+import type { WeatherDay } from '../../core/trial/weather.ts';
+import { calendarDay, id, instant } from './common.ts';
 
-const text = z.string();
-const optionalText = z.nullable(text);
-const optionalNumber = z.nullable(z.number());
-/** A quantity as the person entered it, with its SI value beside it; null where the unit is not known for sure. */
-const quantity = z.object({ value: z.number(), unit: text, siValue: optionalNumber, siUnit: optionalText });
-const sizeM = z.tuple([positive, positive]);
+/*
+ * A trial plan is one record, checked field by field by trialPlanSchema where it is opened. Here only its type and
+ * version are looked at: the whole schema would be part of the first load of people who never plan a trial.
+ */
+const trialPlan = z.looseObject({
+  type: z.literal('trial-plan'),
+  version: z.literal(1),
+}) as unknown as z.ZodMiniType<TrialPlan>;
+
+/** How photos find their plots in a trial. */
+export const photoRules = z.object({
+  fileNamePatterns: z.array(z.string()),
+  walk: z.object({
+    along: z.enum(['rows', 'columns']),
+    turn: z.enum(['there-and-back', 'same-way']),
+    startRow: z.enum(['first', 'last']),
+    startColumn: z.enum(['first', 'last']),
+  }) satisfies z.ZodMiniType<Walk>,
+  /** The person vouches that plots were walked in this order, one photo at each place. */
+  orderTrusted: z.boolean(),
+});
+export type PhotoRules = z.infer<typeof photoRules>;
 
 export const trialRecord = z.object({
   id,
-  name: text,
-  site: optionalText,
-  turf: optionalText,
-  sowingDate: z.nullable(calendarDay),
-  sowingRate: z.nullable(quantity),
-  mowingHeightMm: z.nullable(positive),
-  notes: optionalText,
-  design: z.nullable(z.enum(['randomized-complete-block', 'completely-randomized', 'latin-square', 'own'])),
-  /** Width and length; net is what is rated, inside the guards. */
-  grossPlotM: z.nullable(sizeM),
-  netPlotM: z.nullable(sizeM),
-  classes: z.array(coverClass).check(z.minLength(1)),
-  /** Bare patches below this are given to their surroundings; null counts every pixel. */
-  smallestGapMm: z.nullable(positive),
-  people: z.array(text),
+  plan: trialPlan,
+  photoRules,
   createdAt: instant,
+  changedAt: instant,
 });
+export type TrialRecord = z.infer<typeof trialRecord>;
 
-export const treatmentRecord = z.object({
-  id,
+/** One score of one plot by one person; the empty name stands for nobody named. */
+export const scoreRecord = z.object({
   trialId: id,
-  /** Treatments are numbered; letters are for groups of means. */
-  number: positiveInt,
-  name: text,
-  untreatedControl: z.nullable(z.enum(['included', 'adjacent'])),
-});
-
-export const applicationRecord = z.object({
-  id,
-  trialId: id,
-  treatmentId: id,
-  product: text,
-  activeIngredient: optionalText,
-  modeOfActionGroup: optionalText,
-  use: z.nullable(z.enum(['label', 'experimental'])),
-  rate: z.nullable(quantity),
-  timing: z.discriminatedUnion('kind', [
-    z.object({ kind: z.literal('date'), date: calendarDay }),
-    z.object({ kind: z.literal('days-from-sowing'), days: z.int() }),
-    z.object({ kind: z.literal('days-after-application'), applicationId: id, days: z.int() }),
-    z.object({ kind: z.literal('growth-stage'), stage: text }),
-  ]),
-  carrierVolume: z.nullable(quantity),
-  equipment: optionalText,
-  reentryHours: z.nullable(nonNegative),
-  done: z.nullable(z.object({ at: text, by: person, weather: optionalText, deviation: optionalText })),
-});
-
-export const plotRecord = z.object({
-  id,
-  trialId: id,
-  /** As on the label in the field, e.g. "101". */
-  name: text,
-  block: z.nullable(text),
-  treatmentId: z.nullable(id),
-  row: z.nullable(positiveInt),
-  column: z.nullable(positiveInt),
-});
-
-export const ratingDateRecord = z.object({
-  id,
-  trialId: id,
-  date: calendarDay,
-  daysSinceMowing: optionalNumber,
-  dewOrFrost: optionalText,
-  sky: optionalText,
-  growthStages: optionalText,
-  device: optionalText,
-  /** Closes the date; a later change is an amendment with a reason. */
-  signedOff: z.nullable(z.object({ by: text, at: instant, sha256: text })),
-});
-
-/** Something rated beside photo cover: injury, quality, colour, a count, cover by eye. */
-export const ratedVariableRecord = z.object({
-  id,
-  trialId: id,
-  name: text,
-  unit: optionalText,
-  least: optionalNumber,
-  most: optionalNumber,
-});
-
-export const ratingRecord = z.object({
-  id,
-  trialId: id,
-  variableId: id,
-  plotId: id,
+  variable: id,
+  plot: id,
   ratingDate: calendarDay,
-  /** Null: looked at and not rateable, which is not 0. */
-  value: optionalNumber,
-  rater: person,
-  at: instant,
-});
+  rater: z.string(),
+  /** Null: looked at and not to be scored, which is not 0. */
+  value: z.nullable(z.number()),
+  changedAt: instant,
+}) satisfies z.ZodMiniType<Omit<Score, 'rater'>>;
+export type ScoreRecord = z.infer<typeof scoreRecord>;
 
-/** What went other than planned, and what is left out of the analysis because of it. */
-export const deviationRecord = z.object({
-  id,
+const reading = z.nullable(z.number());
+
+/** Daily weather at the site of a trial. */
+export const weatherRecord = z.object({
   trialId: id,
-  plotId: z.nullable(id),
-  ratingDate: z.nullable(calendarDay),
-  what: text,
-  effect: optionalText,
-  reason: optionalText,
-  excluded: z.boolean(),
-  by: person,
-  at: instant,
+  days: z.array(
+    z.object({
+      day: calendarDay,
+      airC: reading,
+      airLeastC: reading,
+      airMostC: reading,
+      soilC: reading,
+      rainMm: reading,
+    }) satisfies z.ZodMiniType<WeatherDay>,
+  ),
+  changedAt: instant,
 });

@@ -220,7 +220,7 @@ test.each([
   [
     'a newer database',
     () => Promise.reject(new NewerDatabase('test', 9)),
-    { state: 'newer', storedVersion: 9, knownVersion: 2 },
+    { state: 'newer', storedVersion: 9, knownVersion: 3 },
   ],
   [
     'a database the browser cannot open',
@@ -268,9 +268,9 @@ test('a database taken over by a newer tab stays lost, whatever fails after that
   await session.addFiles([first]);
   await allMeasured(session, 1);
   database.close();
-  takeOver(3);
+  takeOver(4);
   await session.changePhoto(session.photos.get()[0]!.id, { plot: '7' });
-  expect(session.storageState.get()).toEqual({ state: 'newer', storedVersion: 3, knownVersion: 2 });
+  expect(session.storageState.get()).toEqual({ state: 'newer', storedVersion: 4, knownVersion: 3 });
 });
 
 test('a database that the browser closed is said, and not taken for an empty one', async () => {
