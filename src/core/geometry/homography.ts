@@ -1,10 +1,10 @@
 import type { Point, Quadrilateral } from './points.ts';
 
-/** A projective map of the plane, row-major 3 x 3, scaled so that the last entry is 1. */
+/** A projective map of the plane, row-major 3 x 3; any multiple is the same map. */
 export type Homography = readonly [number, number, number, number, number, number, number, number, number];
 
 /**
- * The homography that takes four corners to four others, by the direct linear transform on exact pairs.
+ * The homography that takes four corners to four others, its last entry 1, by the direct linear transform on exact pairs.
  *
  * @throws RangeError if three corners of one quadrilateral lie on a line, so that no such map exists
  * @see Hartley and Zisserman, Multiple View Geometry, chapter 4

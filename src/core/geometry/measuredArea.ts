@@ -20,7 +20,10 @@ export interface MeasuredArea {
   readonly measuredPixels: number;
   /** Smallest box round the measured pixels; empty (all 0) when there are none. */
   readonly bounds: PixelBox;
-  /** Photo pixels to a unit of ground, or null without a frame: then every pixel counts the same. */
+  /**
+   * Photo pixels to ground, scaled so that its denominator is 1 at the frame's farthest corner and more elsewhere in
+   * the frame; null without a frame: then every pixel counts the same.
+   */
   readonly groundMap: Homography | null;
   /** Ground length of a pixel's side, mean over the frame; null where the frame's size is not known. */
   readonly millimetresPerPixel: number | null;
@@ -111,31 +114,31 @@ export function fillGroundWeights(
     return;
   }
   const [, , , , , , g, h, i] = map;
-  const nearest = smallestDenominator(area);
   const atRow = h * (y + 0.5) + i;
   for (let x = from; x < to; x += 1) {
-    // |J| is proportional to 1 / d^3, so the weight relative to the largest is (nearest / d)^3
-    const ratio = nearest / (g * (x + 0.5) + atRow);
+    // |J| is proportional to 1 / d^3, and d is 1 where it is least
+    const ratio = 1 / (g * (x + 0.5) + atRow);
     out[x] = (LARGEST_GROUND_WEIGHT * (ratio * ratio * ratio) + 0.5) | 0 || 1;
   }
 }
 
-/** The homography's denominator is linear in x and y, so over the box its least value is at a corner. */
-function smallestDenominator({ bounds, groundMap: map }: MeasuredArea): number {
-  const [, , , , , , g, h, i] = map!;
-  const left = g * (bounds.left + 0.5);
-  const right = g * (bounds.right - 0.5);
-  const top = h * (bounds.top + 0.5);
-  const bottom = h * (bounds.bottom - 0.5);
-  return Math.min(left + top + i, left + bottom + i, right + top + i, right + bottom + i);
-}
-
+/** The map to the ground, scaled so that its denominator is 1 at the frame's farthest corner. */
 function groundMap(frame: PlotFrame): Homography {
-  const [w, h] = frame.sizeMm ?? [1, 1];
-  const ground: Quadrilateral<'plot'> = [plotPoint(0, 0), plotPoint(w, 0), plotPoint(w, h), plotPoint(0, h)];
+  const [width, height] = frame.sizeMm ?? [1, 1];
+  const ground: Quadrilateral<'plot'> = [
+    plotPoint(0, 0),
+    plotPoint(width, 0),
+    plotPoint(width, height),
+    plotPoint(0, height),
+  ];
   const map = homographyBetween(frame.corners, ground);
-  if (determinant(map) <= 0) throw new RangeError('the frame is seen from below: corners run the wrong way');
-  return map;
+  const [, , , , , , g, h, i] = map;
+  const denominators = frame.corners.map(([x, y]) => g * x + h * y + i);
+  const closest = denominators.reduce((least, d) => (Math.abs(d) < Math.abs(least) ? d : least));
+  const scaled = map.map((entry) => entry / closest) as unknown as Homography;
+  if (determinant(scaled) <= 0)
+    throw new RangeError('the frame is seen from below: corners run the wrong way');
+  return scaled;
 }
 
 function meanScale(frame: PlotFrame): number | null {

@@ -71,8 +71,10 @@ function depthRatio(corners: Quadrilateral<'photo'>): number {
   const unit = [plotPoint(0, 0), plotPoint(1, 0), plotPoint(1, 1), plotPoint(0, 1)] as const;
   const [, , , , , , g, h, i] = homographyBetween(corners, unit);
   const closeness = corners.map(([x, y]) => g * x + h * y + i);
-  const least = Math.min(...closeness);
-  return least > 0 ? Math.max(...closeness) / least : Number.POSITIVE_INFINITY;
+  const [least, most] = [Math.min(...closeness), Math.max(...closeness)];
+  // the sign is the photo's own: its origin may lie beyond the horizon
+  if (least > 0) return most / least;
+  return most < 0 ? least / most : Number.POSITIVE_INFINITY;
 }
 
 /** The frame that covers the whole photo. */

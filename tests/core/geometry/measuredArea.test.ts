@@ -103,3 +103,35 @@ test('the sample photos: pixels inside the frame as the renderer counted them', 
     expect(area.millimetresPerPixel!).toBeLessThan(1);
   }
 });
+
+test('a small frame whose horizon passes between it and the origin of the photo', () => {
+  const corners = quad([
+    [700, 300],
+    [760, 290],
+    [790, 400],
+    [680, 390],
+  ]);
+  const shifted = quad([
+    [100, 300],
+    [160, 290],
+    [190, 400],
+    [80, 390],
+  ]);
+  const share = (area: ReturnType<typeof measuredArea>, left: number) => {
+    const weights = new Int32Array(area.widthPx);
+    let sum = 0;
+    let upper = 0;
+    for (let y = area.bounds.top; y < area.bounds.bottom; y += 1) {
+      fillGroundWeights(area, y, weights);
+      for (let x = area.bounds.left; x < area.bounds.right; x += 1) {
+        if (area.inside[y * area.widthPx + x] === 0) continue;
+        sum += weights[x]!;
+        if (x < left) upper += weights[x]!;
+      }
+    }
+    return upper / sum;
+  };
+  const far = share(measuredArea(1000, 750, { frame: { corners, sizeMm: [500, 500] } }), 735);
+  const near = share(measuredArea(1000, 750, { frame: { corners: shifted, sizeMm: [500, 500] } }), 135);
+  expect(far).toBeCloseTo(near, 5);
+});
