@@ -27,7 +27,10 @@ export function drawTaughtLabels(
 ): Uint8Array<ArrayBuffer> {
   const { measured, groundWeight } = features;
   const cells = measured.length;
-  const scores = densities.map((density, c) => scoreCells(features, density, logShares[c]!));
+  const scores = scoreCells(
+    features,
+    densities.map((density, c) => polynomialOf(density, logShares[c]!)),
+  );
   const out = new Uint8Array(cells);
   const left = groundWeight.slice();
   const order = shares.length > 1 ? [...shares.keys()].sort((a, b) => shares[a]! - shares[b]! || a - b) : [0];
@@ -48,36 +51,105 @@ export function drawTaughtLabels(
   return out;
 }
 
-/** Log density plus log share of each cell in whole steps. */
-function scoreCells(
-  { planes, measured }: FeaturePlanes,
-  { mean, whitening, halfLogDeterminant }: NormalDensity,
-  logShare: number,
-): Int32Array<ArrayBuffer> {
+/** A quadratic polynomial of the features: constant, linear terms, and the upper triangle of the square terms. */
+interface Polynomial {
+  readonly constant: number;
+  readonly linear: Float64Array;
+  /** Row 0, then row 1 from its diagonal, and so on. */
+  readonly square: Float64Array;
+}
+
+/** Log density plus log share, as steps of a score in terms of the planes' whole numbers. */
+function polynomialOf({ mean, whitening, halfLogDeterminant }: NormalDensity, logShare: number): Polynomial {
   const size = mean.length;
-  const out = new Int32Array(measured.length);
-  // W (x / unit - mean) = (W / unit) x - W mean, row by row
-  const rows = whitening.map((value) => value / FEATURE_UNIT);
-  const offsets = mean.map((_, row) => {
-    let sum = 0;
-    for (let k = 0; k <= row; k += 1) sum += whitening[row * size + k]! * mean[k]!;
-    return sum;
-  });
+  const linear = new Float64Array(size);
+  const square: number[] = [];
+  let distanceAtZero = 0;
+  for (let i = 0; i < size; i += 1) {
+    for (let j = i; j < size; j += 1) {
+      let precision = 0;
+      for (let k = j; k < size; k += 1) precision += whitening[k * size + i]! * whitening[k * size + j]!;
+      square.push(-(i === j ? 1 : 2) * precision * (SCORE_UNIT / 2 / FEATURE_UNIT / FEATURE_UNIT));
+      linear[i]! += precision * mean[j]! * (SCORE_UNIT / FEATURE_UNIT);
+      if (i !== j) linear[j]! += precision * mean[i]! * (SCORE_UNIT / FEATURE_UNIT);
+      distanceAtZero += (i === j ? 1 : 2) * precision * mean[i]! * mean[j]!;
+    }
+  }
+  return {
+    constant: (logShare - halfLogDeterminant - distanceAtZero / 2) * SCORE_UNIT,
+    linear,
+    square: Float64Array.from(square),
+  };
+}
+
+/** Steps by which each class leads the first one, cell by cell; classes go in pairs, which share the products of features. */
+function scoreCells(
+  features: FeaturePlanes,
+  [first, ...others]: readonly Polynomial[],
+): readonly Int32Array<ArrayBuffer>[] {
+  const cells = features.measured.length;
+  const scores = Array.from({ length: others.length + 1 }, () => new Int32Array(cells));
+  const differences = others.map(({ constant, linear, square }) => ({
+    constant: constant - first!.constant,
+    linear: linear.map((value, f) => value - first!.linear[f]!),
+    square: square.map((value, i) => value - first!.square[i]!),
+  }));
+  for (let c = 0; c < differences.length; c += 2) {
+    const second = c + 1 < differences.length ? c + 1 : c;
+    scorePair(features, differences[c]!, differences[second]!, scores[c + 1]!, scores[second + 1]!);
+  }
+  return scores;
+}
+
+function scorePair(
+  { planes, measured }: FeaturePlanes,
+  a: Polynomial,
+  b: Polynomial,
+  outA: Int32Array,
+  outB: Int32Array,
+): void {
+  const size = planes.length;
+  // coefficients of both, one after the other, in the order they are used
+  const terms = new Float64Array(2 * (a.square.length + size));
+  let at = 0;
+  let triangle = 0;
+  for (let i = 0; i < size; i += 1) {
+    terms[at] = a.linear[i]!;
+    terms[at + 1] = b.linear[i]!;
+    at += 2;
+    for (let j = i; j < size; j += 1) {
+      terms[at] = a.square[triangle]!;
+      terms[at + 1] = b.square[triangle]!;
+      at += 2;
+      triangle += 1;
+    }
+  }
   const x = new Float64Array(size);
-  const top = (logShare - halfLogDeterminant) * SCORE_UNIT;
-  for (let cell = 0; cell < out.length; cell += 1) {
+  const constantA = a.constant + 0.5;
+  const constantB = b.constant + 0.5;
+  for (let cell = 0; cell < measured.length; cell += 1) {
     if (measured[cell] === 0) continue;
     for (let f = 0; f < size; f += 1) x[f] = planes[f]![cell]!;
-    let distance = 0;
-    for (let row = 0; row < size; row += 1) {
-      let z = -offsets[row]!;
-      const first = row * size;
-      for (let k = 0; k <= row; k += 1) z += rows[first + k]! * x[k]!;
-      distance += z * z;
+    let scoreA = constantA;
+    let scoreB = constantB;
+    at = 0;
+    for (let i = 0; i < size; i += 1) {
+      let factorA = terms[at]!;
+      let factorB = terms[at + 1]!;
+      at += 2;
+      for (let j = i; j < size; j += 1) {
+        const value = x[j]!;
+        factorA += terms[at]! * value;
+        factorB += terms[at + 1]! * value;
+        at += 2;
+      }
+      const value = x[i]!;
+      scoreA += factorA * value;
+      scoreB += factorB * value;
     }
-    out[cell] = Math.floor(top - distance * (SCORE_UNIT / 2) + 0.5);
+    outA[cell] = Math.floor(scoreA);
+    outB[cell] = Math.floor(scoreB);
   }
-  return out;
 }
 
 /** By how much a class leads the best of its rivals, as scores 0..65535. */

@@ -66,8 +66,9 @@ const COLOUR_PART = 0.4;
 /**
  * Features of the measured cells of a photo, after levelling its light.
  *
- * Colour means are taken twice over (a box of boxes), so that their edges are soft. Cells outside the measured area
- * have no part in any neighbourhood. The same photo gives the same bytes, whatever `stripRows`.
+ * Means over leaves are boxes of boxes, means over tufts boxes of those, and so on, so that their edges are soft.
+ * Cells outside the measured area have no part in any neighbourhood. The same photo gives the same bytes, whatever
+ * `stripRows`.
  */
 export async function extractFeatures(
   raster: RgbaRaster,
@@ -92,6 +93,7 @@ export async function extractFeatures(
     return counts;
   };
   const planes: Int16Array<ArrayBuffer>[] = [];
+  const previous = new Map<string, Int16Array<ArrayBuffer>>();
   for (const { channel, scale, what } of FEATURES) {
     await betweenStrips?.(COLOUR_PART + ((1 - COLOUR_PART) * planes.length) / FEATURES.length);
     const radius = radiusInCells(grid, scale.mm, scale.cells);
@@ -100,9 +102,17 @@ export async function extractFeatures(
       planes.push(localSpread(lab[channel], counts, widthCells, heightCells, radius));
       continue;
     }
-    const once = maskedBoxMeans(lab[channel], counts, widthCells, heightCells, radius);
-    clearUncounted(once, lab.measured);
-    planes.push(maskedBoxMeans(once, counts, widthCells, heightCells, radius));
+    // a patch is a mean of tufts, a tuft of leaves: each smooths the soft edge of the one before
+    const finer = previous.get(channel);
+    let from: Int16Array<ArrayBuffer> = finer ?? lab[channel];
+    if (!finer) {
+      from = maskedBoxMeans(from, counts, widthCells, heightCells, radius);
+      clearUncounted(from, lab.measured);
+    }
+    const plane = maskedBoxMeans(from, counts, widthCells, heightCells, radius);
+    clearUncounted(plane, lab.measured);
+    previous.set(channel, plane);
+    planes.push(plane);
   }
   return {
     featureSet: FEATURE_SET,
