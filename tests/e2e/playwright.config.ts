@@ -1,8 +1,11 @@
+import { resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { defineConfig } from '@playwright/test';
 
-const PORT = 4187;
+const project = fileURLToPath(new URL('../../', import.meta.url));
+const PORT = Number(process.env.SWARDBOOK_TEST_PORT ?? 4187);
 /** The built page; `npm test` builds it before. Another build can be tested by naming its folder here. */
-const built = process.env.SWARDBOOK_DIST ?? 'dist';
+const built = resolve(project, process.env.SWARDBOOK_DIST ?? 'dist');
 
 /** Whole tasks in a real browser, each in a profile of its own on disk. */
 export default defineConfig({
