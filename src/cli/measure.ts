@@ -2,6 +2,8 @@ import { readFile, stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { dirname } from 'node:path';
 import type { Command } from 'commander';
+import type { NamedModel } from '../core/cover/measurePhoto.ts';
+import { coverClassesFromIds } from '../core/exchange/coverClassesFromIds.ts';
 import { writeCoverTable } from '../core/exchange/coverTable.ts';
 import {
   type AnnotationFieldProblem,
@@ -11,15 +13,19 @@ import {
 import { annotationsProblemText, cli } from '../core/text/cli.ts';
 import type { CoverClass } from '../core/trial/coverClass.ts';
 import { DEFAULT_CLASSES } from '../core/trial/defaultClasses.ts';
+import { type DateModels, type ModelChoice, modelsByDate, oneModelForAll } from './dateModels.ts';
 import { type MeasureRequest, measureRun } from './measureRun.ts';
-import type { MeasureOutcome, MeasureTask } from './measureTask.ts';
-import { listPhotos } from './photoList.ts';
+import { readModelFile, saveModels } from './modelFiles.ts';
+import { type ListedPhoto, listPhotos } from './photoList.ts';
+import { type PhotoThreads, photoThreads } from './photoThreads.ts';
 import { readFormerRun, sha256 } from './runRecord.ts';
-import { threadPool } from './threadPool.ts';
+import { teachModels } from './teachModels.ts';
 import { reasonOf, UsageError } from './usageError.ts';
 
 interface MeasureOptions {
   readonly annotations?: string;
+  readonly model?: string;
+  readonly saveModel?: string;
   readonly masks?: string;
   readonly out?: string;
   readonly jobs?: string;
@@ -40,6 +46,8 @@ export function addMeasureCommand(program: Command): void {
     .description(words.description)
     .argument('<photo...>', words.photos)
     .option('--annotations <file>', words.annotations)
+    .option('--model <file>', words.model)
+    .option('--save-model <file>', words.saveModel)
     .option('--masks <folder>', words.masks)
     .option('--out <file>', words.out)
     .option('--jobs <number>', words.jobs)
@@ -55,12 +63,19 @@ async function measure(paths: readonly string[], options: MeasureOptions): Promi
   const say = (line: string): void => void process.stderr.write(`${line}\n`);
   const jobs = jobsOf(options.jobs);
   if (options.resume && options.out === undefined) throw new UsageError(words.resumeWithoutOut);
-  if (options.out !== undefined) await checkOut(options.out);
+  if (options.out !== undefined) await checkFile('--out', options.out);
   const { photos, leftAside } = await listPhotos(paths);
-  const { annotations, problems } = await annotationsOf(options.annotations);
-  if (annotations.classes.every(({ startRole }) => startRole === null)) {
-    const idsOf = (classes: readonly CoverClass[]) => classes.map(({ id }) => id);
-    throw new UsageError(words.untellable(idsOf(annotations.classes), idsOf(DEFAULT_CLASSES)));
+  const fromFile = options.model === undefined ? null : await readModelFile(options.model);
+  const { annotations, problems } = await annotationsOf(options.annotations, fromFile);
+  const painted = photos.filter(({ name }) => annotations.photos.get(name)?.strokes.length);
+  const teaches = fromFile === null && painted.length > 0;
+  if (options.saveModel !== undefined) {
+    if (!teaches) throw new UsageError(fromFile ? words.saveModelWithModel : words.saveModelWithoutStrokes);
+    await checkFile('--save-model', options.saveModel);
+  }
+  const withoutTeaching = startModelFor(annotations);
+  if (fromFile === null && !teaches && withoutTeaching.kind === 'refused') {
+    throw new UsageError(withoutTeaching.reason);
   }
   const former = options.resume ? await readFormerRun(options.out!) : null;
 
@@ -68,33 +83,52 @@ async function measure(paths: readonly string[], options: MeasureOptions): Promi
   const names = new Set(photos.map(({ name }) => name));
   const elsewhere = [...annotations.photos.keys()].filter((name) => !names.has(name));
   if (elsewhere.length > 0) say(words.annotationsElsewhere(elsewhere));
-  const withStrokes = photos.filter(({ name }) => annotations.photos.get(name)?.strokes.length);
-  if (withStrokes.length > 0) say(words.strokesUnused(withStrokes.length));
+  if (fromFile && painted.length > 0) say(words.strokesUnused(painted.length));
+  const paintedElsewhere = elsewhere.filter((name) => annotations.photos.get(name)?.strokes.length);
+  if (!fromFile && paintedElsewhere.length > 0) say(words.strokesElsewhere(paintedElsewhere.length));
   const foreign = [...(former?.rows.keys() ?? [])].filter((name) => !names.has(name));
   if (foreign.length > 0) say(words.foreignRows(foreign.length));
 
-  const request: MeasureRequest = {
-    photos,
-    annotations,
-    annotationProblems: problems,
-    masksFolder: options.masks ?? null,
-    out: options.out ?? null,
-    jobs: Math.min(jobs, photos.length),
-    former,
-    programId: sha256(await readFile(THREAD_SCRIPT)),
-  };
-  const pool = threadPool<MeasureTask, MeasureOutcome>(THREAD_SCRIPT, request.jobs);
+  const atOnce = Math.min(jobs, photos.length);
+  const programId = sha256(await readFile(THREAD_SCRIPT));
+  const threads = photoThreads(THREAD_SCRIPT, atOnce);
   const stop = new AbortController();
   let signalExitCode = 0;
   const onSignal = (signal: keyof typeof SIGNAL_EXIT_CODES) => {
     if (stop.signal.aborted) process.exit(SIGNAL_EXIT_CODES[signal]); // asked twice: at once
     signalExitCode = SIGNAL_EXIT_CODES[signal];
     stop.abort();
-    void pool.close();
+    void threads.close();
   };
   process.on('SIGINT', onSignal).on('SIGTERM', onSignal);
   try {
-    const report = await measureRun(request, pool, say, stop.signal);
+    const models = fromFile
+      ? oneModelForAll({ kind: 'taught', taught: fromFile })
+      : teaches
+        ? await taughtModels(
+            painted,
+            annotations,
+            { jobs: atOnce, saveModel: options.saveModel ?? null },
+            {
+              threads,
+              say,
+              stopped: stop.signal,
+              otherwise: withoutTeaching,
+            },
+          )
+        : oneModelForAll(withoutTeaching);
+    const request: MeasureRequest = {
+      photos,
+      annotations,
+      annotationProblems: problems,
+      models,
+      masksFolder: options.masks ?? null,
+      out: options.out ?? null,
+      jobs: atOnce,
+      former,
+      programId,
+    };
+    const report = await measureRun(request, threads, say, stop.signal);
     if (request.out === null) process.stdout.write(writeCoverTable(report.rows));
     if (stop.signal.aborted) {
       say(words.stopped(report.measured, photos.length, request.out));
@@ -104,7 +138,7 @@ async function measure(paths: readonly string[], options: MeasureOptions): Promi
     for (const { photo, reason } of report.failures) say(words.failureLine(photo, reason));
     return report.failures.length === 0 ? 0 : 1;
   } finally {
-    await pool.close();
+    await threads.close();
     process.off('SIGINT', onSignal).off('SIGTERM', onSignal);
   }
 }
@@ -116,18 +150,51 @@ function jobsOf(met: string | undefined): number {
   return jobs;
 }
 
-async function checkOut(path: string): Promise<void> {
+/** The start model, unless it can find none of the classes. */
+function startModelFor({ classes }: PhotoAnnotations): ModelChoice {
+  if (classes.some(({ startRole }) => startRole !== null)) return { kind: 'start-model' };
+  const idsOf = (list: readonly CoverClass[]) => list.map(({ id }) => id);
+  return { kind: 'refused', reason: cli.measure.untellable(idsOf(classes), idsOf(DEFAULT_CLASSES)) };
+}
+
+/** Teaches on the strokes of the run, and saves what was taught if that is wanted. */
+async function taughtModels(
+  photos: readonly ListedPhoto[],
+  annotations: PhotoAnnotations,
+  { jobs, saveModel }: { jobs: number; saveModel: string | null },
+  run: {
+    threads: PhotoThreads;
+    say: (line: string) => void;
+    stopped: AbortSignal;
+    /** For dates without strokes. */
+    otherwise: ModelChoice;
+  },
+): Promise<DateModels> {
+  const { threads, say, stopped, otherwise } = run;
+  say(cli.measure.teaching(photos.length));
+  const choices = await teachModels({ photos, annotations, jobs }, threads, say, stopped);
+  const taught = new Map(
+    [...choices].flatMap(([date, choice]) => (choice.kind === 'taught' ? [[date, choice.taught]] : [])),
+  );
+  if (saveModel !== null) await saveModels(saveModel, taught, say);
+  return modelsByDate(choices, otherwise);
+}
+
+/** Whether a file can stand at a path, before any work is done for it. */
+async function checkFile(option: string, path: string): Promise<void> {
   const folder = await stat(dirname(path)).catch(() => null);
-  if (!folder?.isDirectory()) throw new UsageError(cli.measure.outFolderMissing(path));
+  if (!folder?.isDirectory()) throw new UsageError(cli.measure.folderMissing(option, path));
   const present = await stat(path).catch(() => null);
-  if (present?.isDirectory()) throw new UsageError(cli.measure.outIsFolder(path));
+  if (present?.isDirectory()) throw new UsageError(cli.measure.isFolder(option, path));
 }
 
 async function annotationsOf(
   path: string | undefined,
+  fromFile: NamedModel | null,
 ): Promise<{ annotations: PhotoAnnotations; problems: readonly AnnotationFieldProblem[] }> {
   if (path === undefined) {
-    return { annotations: { classes: DEFAULT_CLASSES, photos: new Map() }, problems: [] };
+    const classes = fromFile ? coverClassesFromIds(fromFile.model.classes) : DEFAULT_CLASSES;
+    return { annotations: { classes, photos: new Map() }, problems: [] };
   }
   const text = await readFile(path, 'utf8').catch((error: unknown) => {
     throw new UsageError(`--annotations "${path}": ${cli.measure.cannotRead(reasonOf(error))}`);
@@ -135,5 +202,9 @@ async function annotationsOf(
   const reading = readPhotoAnnotations(text);
   if (!reading.ok)
     throw new UsageError(`--annotations "${path}": ${annotationsProblemText(reading.problem)}`);
+  const ids = reading.annotations.classes.map(({ id }) => id);
+  if (fromFile && ids.join('\n') !== fromFile.model.classes.join('\n')) {
+    throw new UsageError(cli.measure.otherClasses(fromFile.model.classes, ids));
+  }
   return reading;
 }

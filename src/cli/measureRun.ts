@@ -1,21 +1,22 @@
 import { access, mkdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import type { MeasureSettings } from '../core/cover/measurePhoto.ts';
 import type { CoverRow } from '../core/exchange/coverTable.ts';
 import type { PhotoRecord } from '../core/exchange/measureRunRecord.ts';
 import { measureSettingsOf } from '../core/exchange/measureSettingsOf.ts';
-import type {
-  AnnotationFieldProblem,
-  PhotoAnnotation,
-  PhotoAnnotations,
-} from '../core/exchange/photoAnnotations.ts';
-import { plotAndDateFromName } from '../core/photo-file/plotAndDateFromName.ts';
+import type { AnnotationFieldProblem, PhotoAnnotations } from '../core/exchange/photoAnnotations.ts';
+import { readPhotoFacts } from '../core/photo-file/readPhotoFacts.ts';
 import { cli } from '../core/text/cli.ts';
 import { photoProblemText } from '../core/text/photoProblems.ts';
-import type { MeasureOutcome, MeasureTask } from './measureTask.ts';
+import { doubtReasonText } from '../core/text/teaching.ts';
+import type { DateModels } from './dateModels.ts';
+import type { MeasureOutcome } from './measureTask.ts';
 import { type ListedPhoto, maskName } from './photoList.ts';
+import type { PhotoThreads } from './photoThreads.ts';
+import { type PlotAndDate, plotAndDateOf } from './plotAndDate.ts';
 import { type FormerRun, rowsSha256, sha256, writeRun } from './runRecord.ts';
-import type { ThreadPool } from './threadPool.ts';
 import { reasonOf, UsageError } from './usageError.ts';
+import { workThrough } from './workThrough.ts';
 
 /** What a run of `measure` was asked to do. */
 export interface MeasureRequest {
@@ -23,6 +24,8 @@ export interface MeasureRequest {
   readonly annotations: PhotoAnnotations;
   /** Photos whose annotations cannot be used: they are named and not measured. */
   readonly annotationProblems: readonly AnnotationFieldProblem[];
+  /** What the photos of each rating date are measured with. */
+  readonly models: DateModels;
   readonly masksFolder: string | null;
   /** Path of the table; null for standard output, which the caller writes. */
   readonly out: string | null;
@@ -53,11 +56,11 @@ const WRITE_EVERY_MS = 1000;
  */
 export async function measureRun(
   request: MeasureRequest,
-  pool: ThreadPool<MeasureTask, MeasureOutcome>,
+  threads: PhotoThreads,
   say: (line: string) => void,
   stopped: AbortSignal,
 ): Promise<MeasureReport> {
-  const { photos, annotations, masksFolder, out, former } = request;
+  const { photos, annotations, models, masksFolder, out, former } = request;
   if (masksFolder) {
     await mkdir(masksFolder, { recursive: true }).catch((error: unknown) => cannotWrite(masksFolder, error));
   }
@@ -123,8 +126,15 @@ export async function measureRun(
     const { bytes, photoSha256 } = admitted;
 
     const annotation = annotations.photos.get(name);
-    const settings = measureSettingsOf(annotations, name);
     const plotAndDate = plotAndDateOf(name, annotation);
+    const captureDay = () => (models.byDate ? readPhotoFacts(bytes).captureDay : null);
+    const choice = models.choose(plotAndDate.ratingDate ?? captureDay());
+    if (choice.kind === 'refused') return fail(name, choice.reason);
+    const taught = choice.kind === 'taught' ? choice.taught : null;
+    const settings: MeasureSettings = {
+      ...measureSettingsOf(annotations, name),
+      ...(taught && { modelId: taught.id }),
+    };
     const settingsSha256 = sha256(JSON.stringify([request.programId, settings, plotAndDate]));
     const maskPath = masksFolder && join(masksFolder, maskName(name));
     const formerRows = former?.rows.get(name);
@@ -146,7 +156,8 @@ export async function measureRun(
     let outcome: MeasureOutcome;
     try {
       const own = new Uint8Array(bytes); // a buffer of its own can change hands
-      outcome = await pool.run({ bytes: own, settings, maskPath }, [own.buffer]);
+      const task = { bytes: own, photoSha256, settings, taught, maskPath };
+      outcome = await threads.measure(task, [own.buffer]);
     } catch (error) {
       if (!stopped.aborted) fail(name, cli.measure.gaveUp(reasonOf(error)));
       return;
@@ -161,17 +172,11 @@ export async function measureRun(
       say(cli.measure.decoderDiffers(outcome.decoder.largestDifference));
     }
     say(cli.measure.done(finished, photos.length, name, outcome.cover, outcome.flags));
+    for (const reason of outcome.reasons) say(cli.measure.doubt(doubtReasonText(reason, (id) => id)));
     if (performance.now() - lastWrite > WRITE_EVERY_MS) await write();
   };
 
-  const queue = photos[Symbol.iterator]();
-  const workThrough = async (): Promise<void> => {
-    for (const photo of queue) {
-      if (stopped.aborted) return;
-      await measureOne(photo);
-    }
-  };
-  await Promise.all(Array.from({ length: request.jobs }, workThrough));
+  await workThrough(photos, request.jobs, stopped, measureOne);
   if (kept > 0) say(cli.measure.kept(kept));
   const end = report();
   await write();
@@ -188,20 +193,6 @@ const isThere = (path: string): Promise<boolean> =>
     () => true,
     () => false,
   );
-
-interface PlotAndDate {
-  readonly plot: string | null;
-  readonly ratingDate: string | null;
-}
-
-/** From the annotations, else from the name. */
-function plotAndDateOf(name: string, annotation: PhotoAnnotation | undefined): PlotAndDate {
-  const named = plotAndDateFromName(name);
-  return {
-    plot: annotation?.plot ?? named.plot,
-    ratingDate: annotation?.ratingDate ?? named.ratingDate,
-  };
-}
 
 function rowsOf(
   photo: string,

@@ -1,5 +1,11 @@
+import type { DoubtReason } from '../core/classifier/taughtDoubts.ts';
 import type { CoverShare } from '../core/cover/coverOfMask.ts';
-import { type MeasureProblem, type MeasureSettings, measurePhoto } from '../core/cover/measurePhoto.ts';
+import {
+  type MeasureProblem,
+  type MeasureSettings,
+  measurePhoto,
+  type NamedModel,
+} from '../core/cover/measurePhoto.ts';
 import { type DecoderVerdict, decoderSelfTest } from '../core/photo-file/decoderSelfTest.ts';
 import type { PhotoProblem } from '../core/photo-file/photoProblem.ts';
 import { readPhotoFacts } from '../core/photo-file/readPhotoFacts.ts';
@@ -9,7 +15,10 @@ import { writeMaskFile } from './maskFile.ts';
 /** One photo to measure. */
 export interface MeasureTask {
   readonly bytes: Uint8Array;
+  readonly photoSha256: string;
   readonly settings: MeasureSettings;
+  /** The model that the settings name; null for the start model. */
+  readonly taught: NamedModel | null;
   /** Where its mask goes; null for none. */
   readonly maskPath: string | null;
 }
@@ -20,6 +29,7 @@ export type MeasureOutcome =
       readonly ok: true;
       readonly cover: readonly (CoverShare & { readonly classId: string })[];
       readonly flags: readonly string[];
+      readonly reasons: readonly DoubtReason[];
       readonly modelId: string;
       /** The day the camera noted. */
       readonly captureDay: string | null;
@@ -34,16 +44,17 @@ let verdict: Promise<DecoderVerdict> | undefined;
  *
  * @throws Error if the mask cannot be written
  */
-export async function measureTask({ bytes, settings, maskPath }: MeasureTask): Promise<MeasureOutcome> {
+export async function measureTask(task: MeasureTask): Promise<MeasureOutcome> {
+  const { bytes, photoSha256, settings, taught, maskPath } = task;
   verdict ??= decoderSelfTest(decodePicture);
   const decoder = await verdict;
   const decoded = await decodePhoto(bytes);
   if (!decoded.ok) return decoded;
   const { captureDay } = readPhotoFacts(bytes);
-  const result = await measurePhoto(decoded.raster, settings);
+  const result = await measurePhoto(decoded.raster, settings, { taught, photoSha256 });
   if (!result.ok) return result;
-  const { mask, cover, flags, modelId } = result.measurement;
+  const { mask, cover, flags, reasons, modelId } = result.measurement;
   if (maskPath !== null) await writeMaskFile(maskPath, mask);
   const decoderFlag = decoder.state === 'same' ? [] : ['decoder-differs'];
-  return { ok: true, cover, flags: [...flags, ...decoderFlag], modelId, captureDay, decoder };
+  return { ok: true, cover, flags: [...flags, ...decoderFlag], reasons, modelId, captureDay, decoder };
 }

@@ -2,25 +2,17 @@ import { extractFeatures, FEATURE_SET, type FeaturePlanes } from '../features/fe
 import { labelMaskFromCells } from '../mask/labelMaskFromCells.ts';
 import type { Classification, ClassifyOptions, ClassifyRequest, CoverFlag } from './classification.ts';
 import type { CoverModel } from './coverModel.ts';
-import { drawTaughtLabels } from './drawTaughtLabels.ts';
-import { leaveOutError } from './leaveOutError.ts';
-import { adaptToPhoto } from './photoAdaptation.ts';
-import { expectPhoto } from './photoExpectation.ts';
-import { photoLook, sampleCells } from './photoLook.ts';
-import { logShares } from './shares.ts';
+import { drawPhotoFit, fitToPhoto, type PhotoFitOptions } from './photoFit.ts';
+import { sampleCells } from './photoLook.ts';
 import { LEAST_PIXELS } from './startConstants.ts';
-import { type DoubtReason, doubtsAbout } from './taughtDoubts.ts';
+import type { DoubtReason } from './taughtDoubts.ts';
 
 /** Part of the work that features take, for progress. */
 const FEATURE_PART = 0.7;
 
-export interface TaughtOptions extends ClassifyOptions {
+export interface TaughtOptions extends ClassifyOptions, PhotoFitOptions {
   /** Features of the same photo, area and neutral gains, where they are known already. */
   readonly features?: FeaturePlanes;
-  /** SHA-256 of the photo's bytes: finds the photo's own strokes in the model. */
-  readonly photoSha256?: string | null;
-  /** Standard errors cost about as much as the shares; without them `unsteady-shares` is never a reason. @default true */
-  readonly withStandardError?: boolean;
 }
 
 export interface TaughtClassification extends Classification {
@@ -65,23 +57,13 @@ export async function classifyWithModel(
     }));
   await betweenStrips?.(FEATURE_PART);
 
-  const sample = sampleCells(features);
-  const look = photoLook(sample);
-  const expected = expectPhoto(model, look, photoSha256);
-  const adapted = adaptToPhoto(expected, sample);
-  const standardError = withStandardError ? leaveOutError(model, look, photoSha256, sample) : null;
+  const fit = fitToPhoto(model, sampleCells(features), { photoSha256, withStandardError });
   await betweenStrips?.((1 + FEATURE_PART) / 2);
 
-  const cellLabels = drawTaughtLabels(
-    features,
-    adapted.maskDensities,
-    logShares(adapted.shares),
-    adapted.shares,
-    expected.taught.map((c) => c + 1),
-  );
-  const { reasons, doubt } = doubtsAbout(expected, adapted, standardError, ids);
+  const cellLabels = drawPhotoFit(features, fit);
+  const { standardError, reasons, doubt } = fit;
   const flags = new Set<CoverFlag>(reasons.map(({ flag }) => flag));
-  if (expected.taught.length < classes.length) flags.add('class-without-strokes');
+  if (fit.taught.length < classes.length) flags.add('class-without-strokes');
   if (area.measuredPixels < LEAST_PIXELS) flags.add('too-few-pixels');
   return {
     mask: labelMaskFromCells(cellLabels, features.grid, area),

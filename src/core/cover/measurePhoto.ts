@@ -1,7 +1,15 @@
 import type { ClassifyOptions, CoverFlag } from '../classifier/classification.ts';
+import type { CoverModel } from '../classifier/coverModel.ts';
 import { classifyWithStartModel, START_MODEL_ID } from '../classifier/startModel.ts';
+import type { DoubtReason } from '../classifier/taughtDoubts.ts';
+import { classifyWithModel } from '../classifier/taughtModel.ts';
 import { neutralGains } from '../colour/neutralGains.ts';
-import { measuredArea, type PixelBox, withoutTransparent } from '../geometry/measuredArea.ts';
+import {
+  type MeasuredArea,
+  measuredArea,
+  type PixelBox,
+  withoutTransparent,
+} from '../geometry/measuredArea.ts';
 import { boxRound } from '../geometry/pixelBox.ts';
 import { type FrameProblem, frameProblem, type PlotFrame } from '../geometry/plotFrame.ts';
 import type { PhotoPoint } from '../geometry/points.ts';
@@ -18,6 +26,21 @@ export interface MeasureSettings {
   readonly ignored: readonly (readonly PhotoPoint[])[];
   /** Left, top, width, height of a rectangle inside a grey card; not measured, and used as neutral grey. */
   readonly neutral: readonly [number, number, number, number] | null;
+  /** Id of the taught model (exchange/coverModel.ts); left out: the start model. */
+  readonly modelId?: string;
+}
+
+/** A taught model with the id its figures carry. */
+export interface NamedModel {
+  readonly id: string;
+  readonly model: CoverModel;
+}
+
+export interface MeasureOptions extends ClassifyOptions {
+  /** The model that the settings name; null for the start model. @default null */
+  readonly taught?: NamedModel | null;
+  /** SHA-256 of the photo's bytes, by which a model finds what was painted on this photo. @default null */
+  readonly photoSha256?: string | null;
 }
 
 /** Why a photo that could be decoded has no figure. */
@@ -30,6 +53,8 @@ export interface Measurement {
   /** One entry a class, in the order of the settings. */
   readonly cover: readonly (CoverShare & { readonly classId: string })[];
   readonly flags: readonly CoverFlag[];
+  /** Why a taught model doubts the figure, worst first: the flags in more detail. Empty for the start model. */
+  readonly reasons: readonly DoubtReason[];
   readonly modelId: string;
   readonly settings: MeasureSettings;
 }
@@ -54,31 +79,52 @@ export function measuredBox({ frame, neutral }: MeasureSettings): PixelBox | nul
   return boxRound(box, { left: x, top: y, right: x + width + 1, bottom: y + height + 1 });
 }
 
-/**
- * One photo from its pixels to cover by class: the same function in page worker and command line.
- *
- * @throws whatever `options.betweenStrips` throws, which is how a job is cancelled
- */
-export async function measurePhoto(
-  raster: RgbaRaster,
-  settings: MeasureSettings,
-  options: ClassifyOptions = {},
-): Promise<MeasureResult> {
+/** What of a photo is measured, and how its colours are balanced. */
+export type PhotoPreparation =
+  | {
+      readonly ok: true;
+      readonly area: MeasuredArea;
+      /** Null without a neutral reference, or where it cannot be used. */
+      readonly neutralGains: readonly [number, number, number] | null;
+    }
+  | { readonly ok: false; readonly problem: MeasureProblem };
+
+/** The measured area of a photo and its neutral gains: the first step of measuring and of teaching alike. */
+export function preparePhoto(raster: RgbaRaster, settings: MeasureSettings): PhotoPreparation {
   const { widthPx, heightPx } = raster;
-  const { classes, frame, ignored, neutral } = settings;
+  const { frame, ignored, neutral } = settings;
   const problem = frame && frameProblem(frame.corners, widthPx, heightPx);
   if (problem) return { ok: false, problem };
   const area = withoutTransparent(measuredArea(widthPx, heightPx, { frame, ignored, neutral }), raster.data);
   if (area.measuredPixels === 0) return { ok: false, problem: { code: 'nothing-to-measure' } };
+  return { ok: true, area, neutralGains: neutral && neutralGains(raster, neutral) };
+}
 
-  const gains = neutral && neutralGains(raster, neutral);
-  const classification = await classifyWithStartModel(
-    { raster, area, classes, neutralGains: gains },
-    options,
-  );
-  const { mask } = classification;
-  const flags: CoverFlag[] = [...classification.flags];
-  if (neutral && !gains) flags.push('neutral-unusable');
+/**
+ * One photo from its pixels to cover by class: the same function in page worker and command line.
+ *
+ * @throws whatever `options.betweenStrips` throws, which is how a job is cancelled; RangeError if the model given is
+ *   not the one the settings name, or has other classes
+ */
+export async function measurePhoto(
+  raster: RgbaRaster,
+  settings: MeasureSettings,
+  options: MeasureOptions = {},
+): Promise<MeasureResult> {
+  const { classes, neutral, modelId = null } = settings;
+  const { taught = null, photoSha256 = null, ...classifyOptions } = options;
+  if (modelId !== (taught?.id ?? null)) {
+    throw new RangeError(`the settings name the model ${modelId}, given was ${taught?.id ?? null}`);
+  }
+  const preparation = preparePhoto(raster, settings);
+  if (!preparation.ok) return preparation;
+  const { area, neutralGains } = preparation;
+  const request = { raster, area, classes, neutralGains };
+  const byModel =
+    taught && (await classifyWithModel(request, taught.model, { ...classifyOptions, photoSha256 }));
+  const { mask, flags: found } = byModel ?? (await classifyWithStartModel(request, classifyOptions));
+  const flags: CoverFlag[] = [...found];
+  if (neutral && !neutralGains) flags.push('neutral-unusable');
   const cover = coverOfMask(mask, area, classes.length)!.map((share, index) => ({
     classId: classes[index]!.id,
     ...share,
@@ -91,7 +137,8 @@ export async function measurePhoto(
       millimetresPerPixel: area.millimetresPerPixel,
       cover,
       flags,
-      modelId: START_MODEL_ID,
+      reasons: byModel?.reasons ?? [],
+      modelId: modelId ?? START_MODEL_ID,
       settings,
     },
   };

@@ -6,7 +6,9 @@ import type {
   AnnotationsProblem,
 } from '../exchange/photoAnnotations.ts';
 import { formatPercent, formatQuantity } from './format.ts';
+import { AGREEMENT_IS_NO_ACCURACY } from './teaching.ts';
 
+const forDate = (date: string | null) => date ?? 'Photos without a date';
 const photos = (count: number) => formatQuantity(count, 'photo', 'photos');
 
 /** What the command line says. */
@@ -20,10 +22,15 @@ export const cli = {
     description:
       'Measures photos and writes a cover table (CSV, a row for each photo and class). Plot and rating date come from ' +
       'the annotations, else from a name such as 2027-04-12_101.jpg, else the date from the camera. Without a frame in ' +
-      'the annotations the whole photo is measured. Exit code 0: all measured; 1: some failed, each named; 2: arguments ' +
+      'the annotations the whole photo is measured. With strokes in the annotations one model is taught for each rating date ' +
+      'and used for its photos; otherwise the start model is used. Exit code 0: all measured; 1: some failed, each named; 2: arguments ' +
       'or files that cannot be used.',
     photos: 'photos (JPEG, PNG, WebP) and folders of them; folders inside folders are not searched',
-    annotations: 'frames, ignored areas, neutral references, plots and dates (JSON, see docs/files.md)',
+    annotations:
+      'frames, ignored areas, neutral references, plots, dates and strokes (JSON, see docs/files.md); strokes teach a model for each rating date',
+    model: 'measure all photos with the model of this file (cover-model), whatever strokes there are',
+    saveModel:
+      'write what the strokes taught to this file; with several rating dates, a file a date beside it (model-2027-05-17.json)',
     masks: 'write a mask of each photo into this folder: 0 not measured, 1.. the classes in order',
     out: 'write the table to this file instead of standard output',
     jobs: 'photos measured at the same time (default: processor cores less one)',
@@ -37,8 +44,15 @@ export const cli = {
       `"${first}" and "${second}" have the same name, so their rows and masks could not be told apart. Rename one, or measure them in two runs.`,
     badJobs: (met: string, most: number) => `--jobs is a whole number from 1 to ${most}, got "${met}".`,
     resumeWithoutOut: '--resume needs --out FILE: the table that is to be completed.',
-    outFolderMissing: (path: string) => `The folder of --out "${path}" does not exist. Make it first.`,
-    outIsFolder: (path: string) => `--out "${path}" is a folder. Name a file, e.g. cover.csv.`,
+    folderMissing: (option: string, path: string) =>
+      `The folder of ${option} "${path}" does not exist. Make it first.`,
+    isFolder: (option: string, path: string) => `${option} "${path}" is a folder. Name a file in it.`,
+    saveModelWithModel:
+      '--save-model saves what strokes teach; with --model nothing is taught. Leave one of the two away.',
+    saveModelWithoutStrokes:
+      '--save-model: no photo of this run has strokes in the annotations, so nothing is taught. Name the annotations and the photos painted on.',
+    otherClasses: (model: readonly string[], annotations: readonly string[]) =>
+      `The model tells apart ${model.join(', ')}; the classes of the annotations are ${annotations.join(', ')}. Name the same classes in the same order, or leave --model away.`,
     cannotWrite: (path: string, reason: string) => `"${path}" cannot be written: ${reason}`,
     cannotRead: (reason: string) => `The file cannot be read: ${reason}`,
     resumeUnreadable: (path: string, reason: string) =>
@@ -54,7 +68,23 @@ export const cli = {
     annotationsElsewhere: (names: readonly string[]) =>
       `The annotations name ${photos(names.length)} not in this run: ${names.slice(0, 5).join(', ')}${names.length > 5 ? ', …' : ''}.`,
     strokesUnused: (count: number) =>
-      `Strokes on ${photos(count)} are not used: all photos are measured with the start model.`,
+      `Strokes on ${photos(count)} are not used: all photos are measured with the model of --model.`,
+    strokesElsewhere: (count: number) =>
+      `Strokes on ${photos(count)} not in this run teach nothing. Name these photos too if they should.`,
+    teaching: (count: number) => `Teaching on the strokes of ${photos(count)}.`,
+    strokesOf: (photo: string, line: string) => `  ${photo}: ${line}`,
+    teachesNothing: (reason: string) => `Its strokes teach nothing: ${reason}`,
+    taught: (date: string | null, count: number, modelId: string, agreement: number | null) =>
+      `${forDate(date)}: taught on ${photos(count)}, model ${modelId.slice(0, 12)}. ` +
+      (agreement === null
+        ? 'Too few strokes to hold some back; paint two or more a class.'
+        : `On your strokes, ${formatPercent(agreement)} % agreement when held back. ${AGREEMENT_IS_NO_ACCURACY}`),
+    classesWithoutStrokes: (date: string | null, classIds: readonly string[]) =>
+      `${forDate(date)}: no strokes of ${classIds.join(', ')}, which is therefore never found.`,
+    notTaught: (date: string | null, reason: string) =>
+      `Nothing could be taught on the strokes of ${date ?? 'photos without a date'}. ${reason} Or take these strokes out of the annotations to use the start model.`,
+    modelSaved: (path: string) => `Model written to ${path}.`,
+    doubt: (reason: string) => `    ${reason}`,
     decoderDiffers: (largest: number) =>
       `The picture decoder of this machine differs from the one figures are checked with, by up to ${largest} levels of 255. ` +
       'Every row carries the flag decoder-differs.',

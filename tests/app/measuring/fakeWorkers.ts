@@ -25,6 +25,7 @@ export function doneOutcome(settings: MeasureSettings = SETTINGS, wantMask = fal
         { classId: 'bare-ground', pixels: 0, coverFraction: 0 },
       ],
       flags: [],
+      reasons: [],
       modelId: 'start-1',
       settings,
     },
