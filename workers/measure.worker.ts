@@ -36,7 +36,7 @@ async function measure(job: MeasureJob, onProgress: (doneFraction: number) => vo
 }
 
 async function measured(
-  { jobId, bytes, settings, thumbnailPx, wantMask }: MeasureJob,
+  { jobId, bytes, settings, photoSha256, taught, thumbnailPx, wantMask }: MeasureJob,
   betweenStrips: (doneFraction: number) => Promise<void>,
 ): Promise<MeasureOutcome> {
   await betweenStrips(0);
@@ -54,7 +54,7 @@ async function measured(
   };
   const thumbnail = thumbnailPx > 0 ? await makeThumbnail(raster, thumbnailPx) : null;
   const started = performance.now();
-  const result = await measurePhoto(raster, settings, { betweenStrips });
+  const result = await measurePhoto(raster, settings, { taught, photoSha256, betweenStrips });
   const measureMs = performance.now() - started;
   const files = thumbnail ? [thumbnail.jpeg] : [];
   if (!result.ok) {

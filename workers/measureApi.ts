@@ -1,4 +1,9 @@
-import type { Measurement, MeasureProblem, MeasureSettings } from '../src/core/cover/measurePhoto.ts';
+import type {
+  Measurement,
+  MeasureProblem,
+  MeasureSettings,
+  NamedModel,
+} from '../src/core/cover/measurePhoto.ts';
 import type { DecoderVerdict } from '../src/core/photo-file/decoderSelfTest.ts';
 import type { PhotoProblem } from '../src/core/photo-file/photoProblem.ts';
 import type { LabelMask } from '../src/core/raster/labelMask.ts';
@@ -9,6 +14,9 @@ export interface MeasureJob {
   /** The photo file, byte for byte as it came from the camera. */
   readonly bytes: ArrayBuffer;
   readonly settings: MeasureSettings;
+  readonly photoSha256: string;
+  /** The model the settings name; null for the start model. */
+  readonly taught: NamedModel | null;
   /** Longer side of the thumbnail to make as well; 0 for none. */
   readonly thumbnailPx: number;
   /** Whether the mask itself is wanted at once, for a screen that shows the photo. */

@@ -1,4 +1,5 @@
-import type { MeasureSettings } from '../core/cover/measurePhoto.ts';
+import type { CoverModel } from '../core/classifier/coverModel.ts';
+import type { MeasureSettings, NamedModel } from '../core/cover/measurePhoto.ts';
 import { measureSettingsOf, sameMeasureSettings } from './measureSettingsOf.ts';
 import type { Figure, FigureProblem } from './photoSummary.ts';
 import type { FigureRecord, JobRecord, PhotoRecord } from './records/photoRecords.ts';
@@ -12,6 +13,8 @@ export const MOST_DEATHS = 2;
 export interface ClaimedJob {
   readonly photo: PhotoRecord;
   readonly settings: MeasureSettings;
+  /** The model the settings name; null for the start model. */
+  readonly taught: NamedModel | null;
   readonly deaths: number;
 }
 
@@ -53,13 +56,17 @@ export class JobQueue {
   /** Takes a waiting job; null where it is no longer waiting. */
   claim(photoId: string, claim: string): Promise<Written<ClaimedJob | null>> {
     return this.#context.write(
-      ['photos', 'photoSettings', 'jobs'],
-      async ({ photos, photoSettings, jobs }) => {
+      ['photos', 'photoSettings', 'models', 'jobs'],
+      async ({ photos, photoSettings, models, jobs }) => {
         const job = await jobs.get(photoId);
         const photo = await photos.get(photoId);
         if (job?.state !== 'waiting' || !photo) return null;
         await jobs.put({ ...job, state: 'running', claim });
-        return { photo, settings: measureSettingsOf(await photoSettings.get(photoId)), deaths: job.deaths };
+        const settings = measureSettingsOf(await photoSettings.get(photoId));
+        const stored = settings.modelId === undefined ? undefined : await models.get(settings.modelId);
+        // checked when it was taught or read from a file; its id is the hash of its content
+        const taught = stored && { id: stored.id, model: stored.content as unknown as CoverModel };
+        return { photo, settings, taught: taught ?? null, deaths: job.deaths };
       },
       (claimed) => ({ photoIds: claimed ? [photoId] : [] }),
     );
@@ -85,11 +92,12 @@ export class JobQueue {
       if (before && saysTheSame(before, figure)) return before.id;
       if (before) await tables.figures.put({ ...before, current: 0 });
       const figureId = this.#context.newId();
-      const { cover, flags, ...rest } = figure;
+      const { cover, flags, reasons = [], ...rest } = figure;
       await tables.figures.put({
         ...rest,
         cover: [...cover],
         flags: [...flags],
+        ...(reasons.length > 0 && { reasons: [...reasons] }),
         id: figureId,
         photoId,
         current: 1,

@@ -158,9 +158,10 @@ export class PhotoStore {
         const now = this.#context.now();
         const before = await photoSettings.get(id);
         await photoSettings.put({
+          ignored: [],
+          neutral: null,
+          ...before,
           photoId: id,
-          ignored: before?.ignored ?? [],
-          neutral: before?.neutral ?? null,
           frame,
           changedAt: now,
         });

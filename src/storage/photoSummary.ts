@@ -1,4 +1,5 @@
 import type { CoverFlag } from '../core/classifier/classification.ts';
+import type { DoubtReason } from '../core/classifier/taughtDoubts.ts';
 import type { MeasureProblem, MeasureSettings } from '../core/cover/measurePhoto.ts';
 import type { PlotFrame } from '../core/geometry/plotFrame.ts';
 import type { PhotoProblem } from '../core/photo-file/photoProblem.ts';
@@ -25,6 +26,8 @@ export interface Figure {
     readonly coverFraction: number;
   }[];
   readonly flags: readonly CoverFlag[];
+  /** Why a taught model doubts the figure, worst first; left out where it does not. */
+  readonly reasons?: readonly DoubtReason[] | undefined;
   readonly measuredPixels: number;
   readonly millimetresPerPixel: number | null;
   readonly modelId: string;
@@ -56,6 +59,8 @@ export interface PhotoSummary {
   readonly widthPx: number | null;
   readonly heightPx: number | null;
   readonly frame: PlotFrame | null;
+  /** The taught model it is to be measured with; null for the start model. */
+  readonly modelId: string | null;
   readonly figure: Figure | null;
   readonly work: 'waiting' | 'running' | 'failed' | 'paused' | null;
   readonly problem: FigureProblem | null;

@@ -172,6 +172,7 @@ function summaryOf(
     widthPx,
     heightPx,
     frame: settings.frame,
+    modelId: settings.modelId ?? null,
     figure: figure ? asFigure(figure) : null,
     work: workOf(job, paused),
     problem: job?.state === 'failed' ? job.problem : null,

@@ -6,6 +6,7 @@ import { RecordChecker, type UnreadableRecord } from './recordChecker.ts';
 import { SettingStore } from './settingStore.ts';
 import { type StoreChange, StoreContext } from './storeContext.ts';
 import type { TabChannel } from './tabChannel.ts';
+import { TeachingStore } from './teachingStore.ts';
 import { TrialStore } from './trialStore.ts';
 
 /**
@@ -19,6 +20,7 @@ export interface ProjectStore {
   readonly jobs: JobQueue;
   readonly settings: SettingStore;
   readonly trials: TrialStore;
+  readonly teaching: TeachingStore;
   /**
    * All photos in small, now and after every change of this tab or another.
    *
@@ -69,6 +71,7 @@ export function createProjectStore(options: ProjectStoreOptions): ProjectStore {
     jobs: new JobQueue(context),
     settings: new SettingStore(context),
     trials: new TrialStore(context),
+    teaching: new TeachingStore(context),
     async observeOverview(onNew, onError) {
       const overview = new ProjectOverview(context, onNew, onError);
       // listening first, so that no change falls between reading and listening

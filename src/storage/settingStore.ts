@@ -5,6 +5,8 @@ import type { StoreContext } from './storeContext.ts';
 export interface Settings {
   /** Whether measuring was paused by hand; it stays so after a reload. */
   readonly 'measuring-paused': boolean;
+  /** Rating dates whose strokes also teach for another, by that one. */
+  readonly 'strokes-taken-over': Readonly<Record<string, readonly string[]>>;
   /** What the browser answered when it was asked to keep the data. */
   readonly 'storage-persisted': boolean;
 }

@@ -168,8 +168,9 @@ export class JobRunner {
       }
       const thumbnailPx = (await store.photos.thumbnail(photoId)) ? 0 : THUMBNAIL_PX;
       const wantMask = photoId === this.#openPhotoId;
-      const { settings } = claimed.value;
-      run = pool.run({ jobId: claim, bytes, settings, thumbnailPx, wantMask }, abort.signal);
+      const { settings, taught, photo } = claimed.value;
+      const job = { jobId: claim, bytes, settings, photoSha256: photo.sha256, taught, thumbnailPx, wantMask };
+      run = pool.run(job, abort.signal);
     } finally {
       this.#claiming -= 1;
     }

@@ -77,18 +77,18 @@ export const CELLS_FOR_ERROR = 800;
 export const MODEL_ERROR = 0.018;
 
 /**
- * From these values on a photo is flagged. Odd plots, models taught on a date and used on it (a fifth of the photos
- * flagged, none wrong by more than 5 points), and on the other dates (every photo wrong by more than 5 points flagged).
+ * From these values on a photo is flagged. Odd plots, models taught on a date and used on it (17 % of the photos
+ * flagged, and with them both that were wrong by more than 5 points), and on the other dates (every photo wrong by more than 5 points flagged).
  */
 export const DOUBT_LIMITS = {
   /** Shift of one class in usual differences between photos. */
   classDiffers: 2.2,
   /** Mean square of all shifts in usual differences. */
-  photoDiffers: 0.42,
+  photoDiffers: 0.32,
   /** Difference in contrast to the photo taught on that is most alike. */
   lightDiffers: 0.04,
   /** Standard error of a share. */
   unsteadyShares: 0.1,
   /** Mean of 1 - probability of the likeliest class: of all doubts the one that goes best with the error. */
-  classesOverlap: 0.12,
+  classesOverlap: 0.13,
 } as const;

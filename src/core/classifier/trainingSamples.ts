@@ -1,3 +1,4 @@
+import type { AnalysisGrid } from '../features/analysisGrid.ts';
 import { FEATURE_UNIT, type FeaturePlanes } from '../features/featurePlanes.ts';
 import type { MeasuredArea } from '../geometry/measuredArea.ts';
 import type { PhotoPoint } from '../geometry/points.ts';
@@ -45,40 +46,36 @@ export interface TrainingReading {
  * counts once.
  *
  * @param classIds in label order
+ * @param cellsOf where the cells of strokes are kept @default `strokeCells` of this area and grid
  */
 export function trainingSamples(
   strokes: readonly TeachingStroke[],
   area: MeasuredArea,
   features: FeaturePlanes,
   classIds: readonly string[],
+  cellsOf: (stroke: TeachingStroke) => StrokeCells = (stroke) => strokeCells(stroke, area, features.grid),
 ): TrainingReading {
-  const { factor, widthCells, leftPx, topPx } = features.grid;
+  const { widthCells } = features.grid;
   const problems: StrokeProblem[] = [];
   const CONTRADICTED = -1;
   const classOfCell = new Map<number, { classIndex: number; stroke: number }>();
-  strokes.forEach(({ classId, radiusPx, points }, stroke) => {
+  strokes.forEach((painted, stroke) => {
+    const { classId } = painted;
     const classIndex = classIds.indexOf(classId);
     if (classIndex < 0) {
       problems.push({ code: 'stroke-class-unknown', stroke, classId });
       return;
     }
-    let within = 0;
-    let beyond = 0;
-    forEachPixelUnder(points, radiusPx, (x, y) => {
-      const isMeasured =
-        x >= 0 && y >= 0 && x < area.widthPx && y < area.heightPx && area.inside[y * area.widthPx + x] === 1;
-      if (!isMeasured) {
-        beyond += 1;
-        return;
-      }
-      within += 1;
-      const cell = Math.floor((y - topPx) / factor) * widthCells + Math.floor((x - leftPx) / factor);
+    const { cells, pixelsWithin, pixelsBeyond } = cellsOf(painted);
+    for (const cell of cells) {
       const known = classOfCell.get(cell);
       if (!known) classOfCell.set(cell, { classIndex, stroke });
       else if (known.classIndex !== classIndex) known.classIndex = CONTRADICTED;
-    });
-    if (within === 0) problems.push({ code: 'stroke-outside', stroke, classId });
-    else if (beyond > 0) problems.push({ code: 'stroke-partly-outside', stroke, classId, pixels: beyond });
+    }
+    if (pixelsWithin === 0) problems.push({ code: 'stroke-outside', stroke, classId });
+    else if (pixelsBeyond > 0) {
+      problems.push({ code: 'stroke-partly-outside', stroke, classId, pixels: pixelsBeyond });
+    }
   });
 
   const samples: TrainingSample[] = [];
@@ -112,15 +109,49 @@ export function independentCells(samples: readonly TrainingSample[]): number {
   return squares.size;
 }
 
+/** What lies under one stroke. */
+export interface StrokeCells {
+  /** Numbers of the cells with a measured pixel under the stroke, each once. */
+  readonly cells: readonly number[];
+  readonly pixelsWithin: number;
+  /** Pixels under the stroke that are not measured. */
+  readonly pixelsBeyond: number;
+}
+
+/** The cells under a stroke: what takes time when strokes are read, and stays the same while a photo is open. */
+export function strokeCells(
+  { points, radiusPx }: TeachingStroke,
+  area: MeasuredArea,
+  { factor, widthCells, leftPx, topPx }: AnalysisGrid,
+): StrokeCells {
+  const cells = new Set<number>();
+  let pixelsWithin = 0;
+  let pixelsBeyond = 0;
+  forEachPixelUnder(points, radiusPx, (x, y) => {
+    const isMeasured =
+      x >= 0 && y >= 0 && x < area.widthPx && y < area.heightPx && area.inside[y * area.widthPx + x] === 1;
+    if (!isMeasured) {
+      pixelsBeyond += 1;
+      return;
+    }
+    pixelsWithin += 1;
+    cells.add(Math.floor((y - topPx) / factor) * widthCells + Math.floor((x - leftPx) / factor));
+  });
+  return { cells: [...cells], pixelsWithin, pixelsBeyond };
+}
+
+/** More than any photo is wide, so that row and column make one number. */
+const ROW = 2 ** 21;
+
 /** Visits each pixel under a stroke once: those whose centre lies within the radius of its line, or those of its points. */
 function forEachPixelUnder(
   points: readonly PhotoPoint[],
   radiusPx: number,
   visit: (x: number, y: number) => void,
 ): void {
-  const visited = new Set<string>();
+  const visited = new Set<number>();
   const visitOnce = (x: number, y: number): void => {
-    const key = `${x},${y}`;
+    const key = y * ROW + x;
     if (visited.has(key)) return;
     visited.add(key);
     visit(x, y);

@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
 import type { CoverFlag } from '../../core/classifier/classification.ts';
+import type { DoubtReason } from '../../core/classifier/taughtDoubts.ts';
 import type { MeasureSettings } from '../../core/cover/measurePhoto.ts';
 import type { PlotFrame } from '../../core/geometry/plotFrame.ts';
 import type { PhotoPoint } from '../../core/geometry/points.ts';
@@ -55,13 +56,16 @@ export const photoChoices = {
   ignored: z.array(z.array(photoPoint)),
   /** Left, top, width, height. */
   neutral: z.nullable(z.tuple([z.number(), z.number(), z.number(), z.number()])),
+  /** The taught model; left out: the start model. */
+  modelId: z.optional(sha256),
 };
 
 export const measureSettings = z.object({
   classes: z.array(coverClass).check(z.minLength(1)),
   ...photoChoices,
-}) as z.ZodMiniType<MeasureSettings>;
+}) as unknown as z.ZodMiniType<MeasureSettings>;
 
 // codes of flags and problems grow with the program; one that is not known here makes no record unreadable
 export const coverFlag = z.string() as unknown as z.ZodMiniType<CoverFlag>;
+export const doubtReason = z.looseObject({ code: z.string() }) as unknown as z.ZodMiniType<DoubtReason>;
 export const figureProblem = z.looseObject({ code: z.string() }) as unknown as z.ZodMiniType<FigureProblem>;

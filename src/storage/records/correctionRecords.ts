@@ -35,6 +35,8 @@ export const strokeRecord = z.object({
   at: instant,
 });
 
+export type StrokeRecord = z.infer<typeof strokeRecord>;
+
 /** A taught model. Its id is the SHA-256 of its content. */
 export const modelRecord = z.object({
   id: sha256,

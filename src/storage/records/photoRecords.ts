@@ -4,6 +4,7 @@ import {
   calendarDay,
   count,
   coverFlag,
+  doubtReason,
   figureProblem,
   fraction,
   id,
@@ -65,6 +66,8 @@ export const figureRecord = z.object({
   method: z.enum(['automatic', 'corrected', 'points', 'adjusted', 'visual']),
   cover: z.array(z.object({ classId: id, pixels: count, coverFraction: fraction })),
   flags: z.array(coverFlag),
+  /** Of a taught model; left out where there are none. */
+  reasons: z.optional(z.array(doubtReason)),
   measuredPixels: positiveInt,
   millimetresPerPixel: z.nullable(positive),
   modelId: z.string(),

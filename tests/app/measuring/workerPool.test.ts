@@ -12,6 +12,8 @@ const job = (jobId: string): MeasureJob => ({
   jobId,
   bytes: new ArrayBuffer(8),
   settings: SETTINGS,
+  photoSha256: 'a',
+  taught: null,
   thumbnailPx: 0,
   wantMask: false,
 });
