@@ -1,3 +1,4 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -82,6 +83,22 @@ export class Profile {
 
   async close(): Promise<void> {
     await this.#context?.close();
+    this.#context = null;
+  }
+
+  /** Kills every process of the browser at once, as a crash or a pulled plug does. Linux only. */
+  async kill(): Promise<void> {
+    const mine = (pid: string) => {
+      try {
+        return readFileSync(`/proc/${pid}/cmdline`, 'utf8').includes(this.#folder);
+      } catch {
+        return false; // gone already
+      }
+    };
+    for (const pid of readdirSync('/proc').filter((name) => /^\d+$/.test(name) && mine(name))) {
+      process.kill(Number(pid), 'SIGKILL');
+    }
+    await this.#context?.close().catch(() => undefined);
     this.#context = null;
   }
 
