@@ -77,8 +77,8 @@ export const CELLS_FOR_ERROR = 800;
 export const MODEL_ERROR = 0.018;
 
 /**
- * From these values on a photo is flagged. Odd plots, models taught on a date and used on it (17 % of the photos
- * flagged, and with them both that were wrong by more than 5 points), and on the other dates (every photo wrong by more than 5 points flagged).
+ * From these values on a photo is flagged. Odd plots: of models used on their own date 17 % of the photos are flagged, among
+ * them both that were wrong by more than 5 points; on other dates every photo wrong by that much is.
  */
 export const DOUBT_LIMITS = {
   /** Shift of one class in usual differences between photos. */
