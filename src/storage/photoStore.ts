@@ -1,4 +1,5 @@
 import type { PlotFrame } from '../core/geometry/plotFrame.ts';
+import type { PhotoPoint } from '../core/geometry/points.ts';
 import { putWaiting } from './jobQueue.ts';
 import type { AutomaticMaskRecord, PhotoRecord, ThumbnailRecord } from './records/photoRecords.ts';
 import type { Written } from './storageProblem.ts';
@@ -12,6 +13,8 @@ export interface NewPhoto
   readonly bytes: ArrayBuffer;
   readonly frame: PlotFrame | null;
   readonly neutral: readonly [number, number, number, number] | null;
+  /** Polygons left out. @default none */
+  readonly ignored?: readonly (readonly PhotoPoint[])[];
 }
 
 export type AddPhotoResult =
@@ -56,7 +59,7 @@ export class PhotoStore {
    *   than adding them
    */
   add(photo: NewPhoto, batch?: string): Promise<Written<AddPhotoResult>> {
-    const { bytes, frame, neutral, ...facts } = photo;
+    const { bytes, frame, neutral, ignored = [], ...facts } = photo;
     return this.#context.write(
       ['photos', 'photoBytes', 'photoSettings', 'jobs'],
       async ({ photos, photoBytes, photoSettings, jobs }): Promise<AddPhotoResult> => {
@@ -79,7 +82,7 @@ export class PhotoStore {
           photoId: id,
           frame,
           neutral: neutral && [...neutral],
-          ignored: [],
+          ignored: ignored.map((polygon) => [...polygon]),
           changedAt: now,
         });
         await putWaiting(jobs, [id], now, batch);

@@ -18,6 +18,7 @@ import { browserParts, type SessionParts } from './sessionParts.ts';
 import { SOFTWARE_VERSION } from './softwareVersion.ts';
 import { StorageStatus } from './storageStatus.ts';
 import { TabPresence } from './tabPresence.ts';
+import type { Teaching } from './teaching.ts';
 import type { TrialSession } from './trialSession.ts';
 
 /**
@@ -235,7 +236,7 @@ class BrowserSession implements Session {
     return this.#addOneByOne(
       samples,
       ({ name }) => name,
-      async ({ name, frame, neutral, fetch }) => {
+      async ({ name, frame, neutral, ignored, fetch }) => {
         let file: File;
         try {
           file = await fetch();
@@ -243,7 +244,7 @@ class BrowserSession implements Session {
           const { message: detail } = error as Error;
           return { name, state: 'refused', problem: { code: 'file-unreadable', detail } };
         }
-        return this.#addFile(file, batch, { frame, neutral });
+        return this.#addFile(file, batch, { frame, neutral, ignored });
       },
     );
   }
@@ -395,6 +396,23 @@ class BrowserSession implements Session {
       this.#trial = null;
     });
     return this.#trial;
+  }
+
+  async openTeaching(ratingDate: string | null): Promise<Teaching> {
+    const store = this.#openStore();
+    const module = await import('./teaching.ts');
+    const { now, newId, startTeachWorker } = this.#parts;
+    const teaching = new module.Teaching(ratingDate, {
+      store,
+      photos: this.photos,
+      startWorker: startTeachWorker,
+      now,
+      newId,
+      settle: (written) => this.#settle(written),
+      onQueued: () => this.#goOn(),
+    });
+    await teaching.load();
+    return teaching;
   }
 
   async #loadTrial(): Promise<TrialSession> {

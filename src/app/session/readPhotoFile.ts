@@ -15,7 +15,7 @@ export type ReadPhoto =
  */
 export async function readPhotoFile(
   file: File,
-  settled: Pick<NewPhoto, 'frame' | 'neutral'> = { frame: null, neutral: null },
+  settled: Pick<NewPhoto, 'frame' | 'neutral' | 'ignored'> = { frame: null, neutral: null },
 ): Promise<ReadPhoto> {
   let bytes: ArrayBuffer;
   try {

@@ -3,7 +3,7 @@ import { photoPoint } from '../../core/geometry/points.ts';
 import type { NewPhoto } from '../../storage/photoStore.ts';
 
 /** A bundled photo of the invented sample trial, with what is known of it. Fetched when it is asked for. */
-export interface SamplePhoto extends Pick<NewPhoto, 'frame' | 'neutral'> {
+export interface SamplePhoto extends Required<Pick<NewPhoto, 'frame' | 'neutral' | 'ignored'>> {
   readonly name: string;
   fetch(): Promise<File>;
 }
@@ -15,6 +15,7 @@ interface SampleFacts {
   readonly frame: readonly [Pair, Pair, Pair, Pair];
   readonly frameSizeMm: Pair;
   readonly greyCard: readonly [number, number, number, number] | null;
+  readonly greyCardCorners: readonly Pair[] | null;
 }
 
 const addresses = import.meta.glob<string>('../../../sample-images/photos/*.jpg', {
@@ -30,7 +31,7 @@ const facts = import.meta.glob<readonly SampleFacts[]>('../../../sample-images/p
 
 export const samplePhotos: readonly SamplePhoto[] = Object.values(facts)
   .flat()
-  .map(({ photo, frame, frameSizeMm, greyCard }) => {
+  .map(({ photo, frame, frameSizeMm, greyCard, greyCardCorners }) => {
     const name = photo.slice(photo.lastIndexOf('/') + 1);
     const address = addresses[`../../../sample-images/photos/${name}`]!;
     const corners = frame.map(([x, y]) => photoPoint(x, y)) as unknown as PlotFrame['corners'];
@@ -38,6 +39,7 @@ export const samplePhotos: readonly SamplePhoto[] = Object.values(facts)
       name,
       frame: { corners, sizeMm: frameSizeMm },
       neutral: greyCard,
+      ignored: greyCardCorners ? [greyCardCorners.map(([x, y]) => photoPoint(x, y))] : [],
       async fetch() {
         const response = await fetch(address);
         if (!response.ok) throw new Error(`${name}: ${response.status} ${response.statusText}`);

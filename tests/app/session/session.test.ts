@@ -82,6 +82,7 @@ test('sample photos come with their frames; one that cannot be fetched is named,
     name,
     frame: FRAME,
     neutral: [350, 502, 55, 55] as const,
+    ignored: [],
     fetch: () => (file ? Promise.resolve(file) : Promise.reject(new TypeError('no connection'))),
   });
   const session = await testBrowser().open({
