@@ -19,8 +19,10 @@ import { useObservable, useSession } from './session/useSession.tsx';
 // not part of the first load: a new user needs the start screen first
 const loadPhotos = () => import('./screens/photos/PhotosScreen.tsx');
 const loadCover = () => import('./screens/cover/CoverScreen.tsx');
+const loadPlan = () => import('./screens/plan/PlanScreen.tsx');
 const PhotosScreen = lazy(async () => ({ default: (await loadPhotos()).PhotosScreen }));
 const CoverScreen = lazy(async () => ({ default: (await loadCover()).CoverScreen }));
+const PlanScreen = lazy(async () => ({ default: (await loadPlan()).PlanScreen }));
 
 interface AppProps {
   readonly theme: Theme;
@@ -66,6 +68,13 @@ export function App(props: AppProps) {
         run: () => navigate('/photos'),
       },
       {
+        id: 'go-to-plan',
+        label: app.commands.goToPlan,
+        shortcut: { key: 'l' },
+        isEnabled: () => true,
+        run: () => navigate('/plan'),
+      },
+      {
         id: 'pause',
         label: app.commands.pause,
         shortcut: { key: ' ', shift: true },
@@ -79,7 +88,7 @@ export function App(props: AppProps) {
   useChromeHeight(chrome);
   useScrollMemory(isList);
   useEffect(() => {
-    const fetchScreens = () => void Promise.all([loadPhotos(), loadCover()]);
+    const fetchScreens = () => void Promise.all([loadPhotos(), loadCover(), loadPlan()]);
     const timer = setTimeout(fetchScreens, IDLE_AFTER_MS);
     return () => clearTimeout(timer);
   }, []);
@@ -104,22 +113,20 @@ export function App(props: AppProps) {
             {app.storage.opening}
           </p>
         )}
-        {usable &&
-          (hasPhotos ? (
-            <Suspense fallback={null}>
-              <Switch>
-                <Route path="/photos" component={PhotosScreen} />
+        {usable && (
+          <Suspense fallback={null}>
+            <Switch>
+              <Route path="/plan/:part?">{({ part }: { part?: string }) => <PlanScreen part={part} />}</Route>
+              {hasPhotos && <Route path="/photos" component={PhotosScreen} />}
+              {hasPhotos && (
                 <Route path="/cover/:id">
                   {({ id }: { id: string }) => <CoverScreen photoId={id} onOpen={onOpen} />}
                 </Route>
-                <Route>
-                  <Redirect to="/photos" replace />
-                </Route>
-              </Switch>
-            </Suspense>
-          ) : (
-            <StartScreen />
-          ))}
+              )}
+              <Route>{hasPhotos ? <Redirect to="/photos" replace /> : <StartScreen />}</Route>
+            </Switch>
+          </Suspense>
+        )}
       </main>
       <DropTarget />
       {help && <HelpSheet {...props} onClose={() => setHelp(false)} />}

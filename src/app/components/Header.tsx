@@ -14,6 +14,7 @@ interface HeaderProps {
 
 /** Name, screens, state of the store and help; on a phone the screens stand at the thumb. */
 export function Header({ coverPhotoId, hasPhotos, onHelp }: HeaderProps) {
+  const [onPlan] = useRoute('/plan/:part?');
   const [onPhotos] = useRoute('/photos');
   const [onCover] = useRoute('/cover/:id');
   return (
@@ -22,18 +23,21 @@ export function Header({ coverPhotoId, hasPhotos, onHelp }: HeaderProps) {
         <img src="./icon.svg" alt="" width="28" height="28" />
         {app.name}
       </Link>
-      {hasPhotos && (
-        <nav className={styles.screens} aria-label={app.navigation.label}>
+      <nav className={styles.screens} aria-label={app.navigation.label}>
+        <Link href="/plan" aria-current={onPlan ? 'page' : undefined}>
+          {app.navigation.plan}
+        </Link>
+        {hasPhotos && (
           <Link href="/photos" aria-current={onPhotos ? 'page' : undefined}>
             {app.navigation.photos}
           </Link>
-          {coverPhotoId && (
-            <Link href={`/cover/${coverPhotoId}`} aria-current={onCover ? 'page' : undefined}>
-              {app.navigation.cover}
-            </Link>
-          )}
-        </nav>
-      )}
+        )}
+        {coverPhotoId && (
+          <Link href={`/cover/${coverPhotoId}`} aria-current={onCover ? 'page' : undefined}>
+            {app.navigation.cover}
+          </Link>
+        )}
+      </nav>
       <SavedState />
       <Button look="quiet" aria-label={app.help.open} title={`${app.help.open} (?)`} onClick={onHelp}>
         <Icon name="help" />

@@ -7,6 +7,7 @@ import type { MeasureWorker } from '../measuring/measureWorker.ts';
 import type { Locks } from '../measuring/measuringRight.ts';
 import { deviceFacts, poolSize } from '../measuring/poolSize.ts';
 import { startMeasureWorker } from '../measuring/startMeasureWorker.ts';
+import { startTeachWorker, type TeachWorker } from '../measuring/teachWorker.ts';
 import type { SamplePhoto } from './samplePhotos.ts';
 import type { PresenceLocks } from './tabPresence.ts';
 
@@ -27,6 +28,7 @@ export interface SessionParts {
   /** The browser's keeper of quotas; null where it has none. */
   readonly storageManager: Pick<StorageManager, 'persist' | 'persisted' | 'estimate'> | null;
   startWorker(): MeasureWorker;
+  startTeachWorker(): TeachWorker;
   readonly poolSize: number;
   loadSamplePhotos(): Promise<readonly SamplePhoto[]>;
   readonly now: () => Date;
@@ -46,6 +48,7 @@ export function browserParts(projectName = 'swardbook'): SessionParts {
     locks: navigator.locks as Locks & PresenceLocks,
     storageManager: navigator.storage ?? null,
     startWorker: startMeasureWorker,
+    startTeachWorker,
     poolSize: poolSize(deviceFacts()),
     loadSamplePhotos: async () => (await import('./samplePhotos.ts')).samplePhotos,
     now: () => new Date(),

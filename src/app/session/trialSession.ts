@@ -183,9 +183,7 @@ export class TrialSession {
     to: { readonly plot: string | null; readonly place?: number | null; readonly ratingDate?: string | null },
   ): Promise<void> {
     for (const id of photos) {
-      this.#parts.settle(
-        await this.#parts.store.photos.change(id, { ...to, namedBy: 'person' }, null),
-      );
+      this.#parts.settle(await this.#parts.store.photos.change(id, { ...to, namedBy: 'person' }, null));
     }
   }
 

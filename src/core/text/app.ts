@@ -9,6 +9,7 @@ export const app = {
 
   navigation: {
     label: 'Screens',
+    plan: 'Plan',
     photos: 'Photos',
     cover: 'Cover',
   },
@@ -312,6 +313,7 @@ export const app = {
     help: 'Show keys and help',
     openPhotos: 'Open photos',
     goToPhotos: 'Go to Photos',
+    goToPlan: 'Go to the plan',
     selectAll: 'Select all photos',
     selectNone: 'Select none',
     remove: 'Remove the selected photos',

@@ -27,6 +27,7 @@ export const planText = {
   notANumber: (met: string) => `"${met}" is no number.`,
   problems: (count: number) =>
     `${formatQuantity(count, 'thing', 'things')} in this plan ${count === 1 ? 'contradicts' : 'contradict'} each other:`,
+  more: (count: number) => `${count} more`,
   queries: (count: number) => `${formatQuantity(count, 'question', 'questions')}:`,
 
   signature: {
@@ -55,7 +56,8 @@ export const planText = {
     species: 'Turf species',
     go: 'Start the trial',
     sample: 'Use the sample trial',
-    sampleHint: '16 plots of an invented trial, four treatments, four rating dates; it goes with the sample photos.',
+    sampleHint:
+      '16 plots of an invented trial, four treatments, four rating dates; it goes with the sample photos.',
     sampleName: 'Outfield east (sample)',
     open: 'Open a plan file',
     openProblems: (name: string) => `${name} was not opened:`,
@@ -85,7 +87,8 @@ export const planText = {
     soil: 'Soil notes',
     irrigation: 'Irrigation notes',
     plotSize: 'Plot size',
-    plotSizeHint: 'Gross: the ground that is treated. Net: the part that is rated; the rest is guard. All four, or none.',
+    plotSizeHint:
+      'Gross: the ground that is treated. Net: the part that is rated; the rest is guard. All four, or none.',
     grossWidth: 'Gross width (mm)',
     grossLength: 'Gross length (mm)',
     netWidth: 'Net width (mm)',
@@ -94,12 +97,6 @@ export const planText = {
     rateHalf: 'Give both the amount and its unit, or neither.',
     measuring: 'What counts as cover',
     classes: 'Classes',
-    gapRule: 'Small dark gaps between blades',
-    gapChoices: {
-      'every-pixel': 'Count every pixel',
-      'small-patches-to-surroundings': 'Give small bare patches to their surroundings',
-    },
-    gapMm: 'Patches smaller than (mm)',
     raters: 'People who rate',
     ratersHint: 'Names or initials, parted by commas.',
     file: 'Plan file',
@@ -214,11 +211,156 @@ export const planText = {
     whyLeftOut: 'Why it was left out',
     si: (written: string) => `= ${written}`,
     experimental: 'experimental',
+    notKept: (count: number) =>
+      `Not kept: ${formatQuantity(count, 'field', 'fields')} above cannot be as ${count === 1 ? 'it is' : 'they are'}.`,
     untilDay: (day: string, days: number) =>
       days === 0
         ? `${formatDay(day, 'short')}, today`
         : days > 0
           ? `${formatDay(day, 'short')}, in ${formatQuantity(days, 'day', 'days')}`
           : `${formatDay(day, 'short')}, ${formatQuantity(-days, 'day', 'days')} ago`,
+  },
+
+  tables: {
+    read: {
+      treatments: 'Read treatments (CSV)',
+      plots: 'Read plots (CSV)',
+      applications: 'Read applications (CSV)',
+      ratings: 'Read rating dates (CSV)',
+    },
+    write: {
+      treatments: 'Save treatments (CSV)',
+      plots: 'Save plots (CSV)',
+      applications: 'Save applications (CSV)',
+      ratings: 'Save rating dates (CSV)',
+    },
+    fileNames: {
+      treatments: 'treatments',
+      plots: 'plots',
+      applications: 'applications',
+      ratings: 'rating-dates',
+    },
+    taken: (name: string) => `${name} was read.`,
+    refused: (name: string, count: number) =>
+      `${name} was not read; the plan stays as it is. ${formatQuantity(count, 'thing', 'things')} to put right:`,
+  },
+
+  layout: {
+    draw: 'Draw a layout',
+    design: 'Design',
+    designs: {
+      'randomized-complete-block': 'Randomised complete blocks',
+      'completely-randomized': 'Completely randomised',
+      'latin-square': 'Latin square',
+    },
+    blocks: 'Blocks',
+    replicates: 'Plots of each treatment',
+    rowsPerBlock: 'Rows of plots in a block',
+    blocksAcross: 'Blocks side by side',
+    rowsWide: 'Plots in a row, times treatments',
+    numbering: 'Plot numbers',
+    numberings: { 'by-block': '101, 102, .. 201, by block', 'in-order': '1, 2, 3, .. in order' },
+    seed: 'Seed',
+    seedHint: (most: number) => `0 to ${most}. The same seed draws the same layout again, on every machine.`,
+    otherSeed: 'Another seed',
+    drawIt: 'Draw the layout',
+    drawAgain: 'Draw the layout anew?',
+    drawAgainSentence: (plots: number) =>
+      `The ${formatQuantity(plots, 'plot', 'plots')} there are replaced; the old ones stay in the audit.`,
+    needsTreatments: 'A layout needs two treatments or more that are randomised. Add them in Treatments.',
+    map: 'Map of plots',
+    mapHelp: 'Map: arrow keys move, Enter takes up a plot and swaps it with another, Escape lets go',
+    mapCaption:
+      'Row 1 is nearest to you. Large: treatment; top left: plot; top right: place in the walk. Drag one plot onto another, or press one and then the other, to swap their treatments.',
+    inTheWalk: 'in the walk,',
+    picked: (plot: string) => `Plot ${plot} taken up. Choose the plot to swap with.`,
+    unpicked: 'Let go.',
+    swapped: (first: string, second: string) => `Treatments of plots ${first} and ${second} swapped.`,
+    print: 'Print the map',
+    walk: 'Walking order',
+    walkLabels: {
+      along: 'Along',
+      turn: 'At the end of a line',
+      startRow: 'Start in',
+      startColumn: 'Start at',
+    },
+    walkChoices: {
+      along: { rows: 'rows', columns: 'columns' },
+      turn: { 'there-and-back': 'turn round: there and back', 'same-way': 'go back: each line the same way' },
+      startRow: { first: 'the first row', last: 'the last row' },
+      startColumn: { first: 'the first column', last: 'the last column' },
+    },
+    table: 'Plots in walking order',
+    position: 'Walk',
+    plot: 'Plot',
+    block: 'Block',
+    treatment: 'Treatment',
+    row: 'Row',
+    column: 'Column',
+    treatmentOf: (plot: string) => `Treatment of plot ${plot}`,
+    ownHint: 'To give single plots another treatment, the layout becomes one of your own.',
+    makeOwn: 'Make it my own layout',
+  },
+
+  board: {
+    needsPlots: 'Photos find their plots when there are plots. Add them in Layout.',
+    needsDates: 'Photos find their dates when there are rating dates. Add them in Calendar.',
+    states: { there: 'there', missing: 'missing', doubtful: 'doubtful', double: 'double' },
+    short: { there: 'there', missing: '–', doubtful: 'doubtful', double: 'double' },
+    subsamples: (count: number) => `${count} photos`,
+    unplaced: 'without a plot or date',
+    add: 'Open photos',
+    caption: 'Photos by plot and rating date, plots in walking order',
+    plot: 'Plot',
+    plotPlace: (plot: string, place: number) => `${plot}, place ${place}`,
+    cellWords: (plot: string, place: number, date: string, state: string, photos: number) =>
+      `Plot ${plot}, place ${place}, ${formatDay(date, 'short')}: ${state}${photos > 1 ? `, ${photos} photos` : ''}`,
+    cellTitle: (plot: string, place: number, date: string, places: number) =>
+      `Plot ${plot}${places > 1 ? `, place ${place}` : ''}, ${formatDay(date, 'short')}`,
+    cellEmpty: 'No photo is here yet.',
+    held: (count: number) => `${formatQuantity(count, 'photo waits', 'photos wait')} for you`,
+    heldHint: 'Look at the photo and say where it belongs. Until then it is held.',
+    byPerson: 'Said by hand.',
+    plotOf: (name: string) => `Plot of ${name}`,
+    placeOf: (name: string) => `Place of ${name}`,
+    dateOf: (name: string) => `Date of ${name}`,
+    belongsHere: 'It belongs here',
+    belongsHereOf: (name: string) => `It belongs here: ${name}`,
+    moved: (count: number, plot: string, date: string) =>
+      `${formatQuantity(count, 'photo', 'photos')} put to plot ${plot}, ${formatDay(date, 'short')}.`,
+    rules: 'How photos find their plots',
+    patterns: 'File name patterns, one a line',
+    patternsHint: '{plot}, {date}, {time}, {place} and {any} are read; other text stands for itself.',
+    preview: 'What is read of the first photos',
+    readPlot: (plot: string) => `plot ${plot}`,
+    readPlace: (place: number) => `place ${place}`,
+    orderTrusted: 'I walked the plots in this order and took one photo at each place',
+    orderHint:
+      'Then photos without plot in their name go by the order in which they were taken. Order alone cannot see two plots photographed in the other’s turn.',
+  },
+
+  calendar: {
+    empty: 'Nothing is planned yet.',
+    entries: 'Applications and ratings by day',
+    noDay: 'no day yet',
+    application: (id: string, what: string, treatments: string) =>
+      `Application ${id}: ${what} (treatment ${treatments})`,
+    rating: (id: string) => `Rating ${id}`,
+    window: (first: string, last: string) => `${formatDay(first, 'short')} to ${formatDay(last, 'short')}`,
+    save: 'Save as a calendar file',
+    ratings: 'Rating dates',
+    ratingId: 'Rating',
+    timing: 'Timing',
+    ofRating: (label: string, id: string) => `${label}, rating ${id}`,
+    newRating: 'New rating date',
+    timingHint:
+      'A day such as 2027-04-12, "5 weeks after sowing", "2 weeks after application A2", or "stage 21".',
+    addRating: 'Add a rating date',
+    removeRating: (id: string) => `Remove rating ${id}`,
+    weather: 'Weather',
+    noWeather: 'No weather yet. A table has the columns date and one or more of air_c, soil_c, rain_mm.',
+    weatherDays: (days: number, first: string, last: string) =>
+      `${formatQuantity(days, 'day', 'days')}, ${formatDay(first, 'short')} to ${formatDay(last, 'short')}.`,
+    readWeather: 'Read weather (CSV)',
   },
 };

@@ -1,0 +1,89 @@
+import { useState } from 'react';
+import { FormField } from './FormField.tsx';
+import styles from './PlanScreen.module.css';
+import { usePlan } from './planContext.tsx';
+import { numberOf, type PlanPath, problemWords, setAt, valueAt } from './planPath.ts';
+
+interface GroupFieldProps {
+  readonly path: PlanPath;
+  readonly fields: readonly {
+    readonly name: string;
+    readonly label: string;
+    readonly kind: 'text' | 'number';
+  }[];
+  /** Said while some of them are filled in and some are not. */
+  readonly half: string;
+  readonly hint?: string | undefined;
+}
+
+/** Fields that mean something only together, such as an amount and its unit: stored when all are filled in or empty. */
+export function GroupField({ path, fields, half, hint }: GroupFieldProps) {
+  const { plan, edit } = usePlan();
+  const [drafts, setDrafts] = useState<Readonly<Record<string, string>> | null>(null);
+  const [problems, setProblems] = useState<Readonly<Record<string, string | null>>>({});
+  const [incomplete, setIncomplete] = useState(false);
+  const stored = (valueAt(plan, path) ?? {}) as Record<string, unknown>;
+  const shown = (name: string) => drafts?.[name] ?? (stored[name] === undefined ? '' : String(stored[name]));
+
+  const keep = async () => {
+    if (drafts === null) return;
+    const filled = fields.filter(({ name }) => shown(name).trim() !== '');
+    setIncomplete(filled.length > 0 && filled.length < fields.length);
+    if (filled.length > 0 && filled.length < fields.length) return;
+    const value =
+      filled.length === 0
+        ? null
+        : Object.fromEntries(
+            fields.map(({ name, kind }) => [
+              name,
+              kind === 'number' ? numberOf(shown(name)) : shown(name).trim(),
+            ]),
+          );
+    const result = await edit((before) => setAt(before, path, value));
+    if (result.ok) {
+      setDrafts(null);
+      setProblems({});
+      return;
+    }
+    setProblems(
+      Object.fromEntries(
+        fields.map(({ name, label }) => [
+          name,
+          problemWords(
+            label,
+            result.problems.filter(({ field }) => field.endsWith(`.${name}`)),
+          ),
+        ]),
+      ),
+    );
+  };
+  return (
+    <div className={styles.together}>
+      <div className={styles.fields}>
+        {fields.map(({ name, label, kind }) => (
+          <FormField
+            key={name}
+            label={label}
+            kind={kind}
+            value={shown(name)}
+            problem={problems[name] ?? null}
+            onChange={(value) => setDrafts({ ...drafts, [name]: value })}
+            onDone={() => void keep()}
+            onUndo={() => {
+              setDrafts(null);
+              setProblems({});
+              setIncomplete(false);
+            }}
+          />
+        ))}
+      </div>
+      {incomplete ? (
+        <p className={styles.trouble} role="status">
+          {half}
+        </p>
+      ) : (
+        hint && <p className={styles.hint}>{hint}</p>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,92 @@
+import { useState } from 'react';
+import { formatDay } from '../../../core/text/format.ts';
+import { planText } from '../../../core/text/plan.ts';
+import { assignmentReasonText } from '../../../core/text/trial.ts';
+import type { AssignmentReason } from '../../../core/trial/assignPhotos.ts';
+import { Button } from '../../components/Button.tsx';
+import { Thumbnail } from '../../components/Thumbnail.tsx';
+import type { PhotoSummary } from '../../session/session.ts';
+import type { PlacedTrialPhoto, TrialPhotosState } from '../../session/trialPhotos.ts';
+import { FormField } from './FormField.tsx';
+import styles from './PhotosPart.module.css';
+import planStyles from './PlanScreen.module.css';
+import { usePlan } from './planContext.tsx';
+
+const text = planText.board;
+
+interface PlacePhotoProps {
+  readonly photo: PhotoSummary;
+  readonly placed: PlacedTrialPhoto;
+  readonly board: TrialPhotosState;
+  /** All photos of the project, by id. */
+  readonly photos: ReadonlyMap<string, PhotoSummary>;
+}
+
+/** A photo with the reasons for its place, and the way to say where it belongs. */
+export function PlacePhoto({ photo, placed, board, photos }: PlacePhotoProps) {
+  const { session } = usePlan();
+  const [plot, setPlot] = useState(placed.plot ?? '');
+  const [place, setPlace] = useState(String(placed.place ?? 1));
+  const [date, setDate] = useState(placed.ratingDate ?? '');
+  const { placesPerPlot, plots, ratingDates } = board;
+  const dates = [...new Set([...ratingDates, ...(placed.ratingDate ? [placed.ratingDate] : [])])];
+  const keep = () =>
+    session.place([photo.id], {
+      plot,
+      ratingDate: date,
+      place: placesPerPlot === 1 ? null : Number(place),
+    });
+  const places = Array.from({ length: placesPerPlot }, (_, index) => String(index + 1));
+  return (
+    <li className={styles.photo}>
+      <Thumbnail photoId={photo.id} version={photo.figure?.id ?? ''} />
+      <div>
+        <strong>{photo.name}</strong>
+        <ul className={styles.reasons}>
+          {placed.byPerson && <li>{text.byPerson}</li>}
+          {placed.reasons.map((reason) => {
+            const words = assignmentReasonText(withNames(reason, photos));
+            return <li key={words}>{words}</li>;
+          })}
+        </ul>
+        <div className={planStyles.fields}>
+          <FormField
+            label={text.plotOf(photo.name)}
+            value={plot}
+            onChange={setPlot}
+            choices={[['', planText.choose], ...plots.map((name) => [name, name] as const)]}
+          />
+          {placesPerPlot > 1 && (
+            <FormField
+              label={text.placeOf(photo.name)}
+              value={place}
+              onChange={setPlace}
+              choices={places.map((name) => [name, name] as const)}
+            />
+          )}
+          <FormField
+            label={text.dateOf(photo.name)}
+            value={date}
+            onChange={setDate}
+            choices={[['', planText.choose], ...dates.map((day) => [day, formatDay(day, 'short')] as const)]}
+          />
+        </div>
+        <Button
+          className={planStyles.fit}
+          disabled={plot === '' || date === ''}
+          aria-label={text.belongsHereOf(photo.name)}
+          onClick={() => void keep()}
+        >
+          {text.belongsHere}
+        </Button>
+      </div>
+    </li>
+  );
+}
+
+/** Reasons name photos by their ids; a person knows them by their file names. */
+function withNames(reason: AssignmentReason, photos: ReadonlyMap<string, PhotoSummary>): AssignmentReason {
+  const nameOf = (id: string) => photos.get(id)?.name ?? id;
+  if (reason.code === 'same-file') return { ...reason, as: nameOf(reason.as) };
+  return reason.code === 'same-place-and-date' ? { ...reason, as: reason.as.map(nameOf) } : reason;
+}

@@ -1,0 +1,55 @@
+import { useState } from 'react';
+import { FormField } from './FormField.tsx';
+import { usePlan } from './planContext.tsx';
+import { numberOf, type PlanPath, problemWords, setAt, valueAt } from './planPath.ts';
+
+interface PlanFieldProps {
+  readonly label: string;
+  readonly path: PlanPath;
+  readonly kind?: 'text' | 'date' | 'number' | 'notes';
+  readonly choices?: readonly (readonly [value: string, words: string])[];
+  /** What an empty field means: null for "unknown", else the empty text. @default null for days and numbers, else '' */
+  readonly empty?: null | '';
+  /** What the plan as a whole has to say about this field. */
+  readonly remark?: string | null | undefined;
+  readonly hint?: string | undefined;
+  readonly hideLabel?: boolean;
+  readonly narrow?: boolean;
+}
+
+/** A field of the plan: stored when the person is done with it; what cannot be stays in the field with the reason. */
+export function PlanField({ label, path, kind = 'text', choices, remark, ...rest }: PlanFieldProps) {
+  const { plan, edit } = usePlan();
+  const [draft, setDraft] = useState<string | null>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  const stored = valueAt(plan, path);
+  const { empty = kind === 'text' || kind === 'notes' ? '' : null, ...looks } = rest;
+
+  const keep = async (typed: string) => {
+    const trimmed = typed.trim();
+    const value = trimmed === '' ? empty : kind === 'number' ? numberOf(typed) : trimmed;
+    if (value === stored) return forget();
+    const result = await edit((before) => setAt(before, path, value));
+    if (result.ok) forget();
+    else setProblem(problemWords(label, result.problems));
+  };
+  const forget = () => {
+    setDraft(null);
+    setProblem(null);
+  };
+  return (
+    <FormField
+      {...looks}
+      label={label}
+      kind={kind}
+      {...(choices && { choices })}
+      value={draft ?? (stored === null || stored === undefined ? '' : String(stored))}
+      problem={problem ?? remark ?? null}
+      onChange={(value) => {
+        setDraft(value);
+        if (choices) void keep(value);
+      }}
+      {...(!choices && { onDone: () => draft !== null && void keep(draft), onUndo: forget })}
+    />
+  );
+}

@@ -1,0 +1,243 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import type { Page } from '@playwright/test';
+import { expect, sample, test } from './app.ts';
+import { axeFindings } from './axe.ts';
+
+interface SampleTrial {
+  readonly site: string;
+  readonly sowingDate: string;
+  readonly ratingDates: readonly string[];
+  readonly treatments: readonly { readonly treatment: string; readonly name: string }[];
+  readonly plots: readonly {
+    readonly plot: string;
+    readonly block: number;
+    readonly treatment: string;
+    readonly row: number;
+    readonly column: number;
+  }[];
+}
+
+const folder = fileURLToPath(new URL('../../sample-images/', import.meta.url));
+const trial = JSON.parse(readFileSync(`${folder}trial.json`, 'utf8')) as SampleTrial;
+const photoNames = readdirSync(`${folder}photos`).filter((name) => name.endsWith('.jpg'));
+
+const csv = (name: string, lines: readonly string[]) => ({
+  name,
+  mimeType: 'text/csv',
+  buffer: Buffer.from(`${lines.join('\r\n')}\r\n`),
+});
+
+/** The sample trial's plots as a person keeps them in a spreadsheet. */
+const plotLines = [
+  'plot,block,treatment,row,column,treatment_name',
+  ...trial.plots.map(({ plot, block, treatment, row, column }) => {
+    const { name } = trial.treatments.find((one) => one.treatment === treatment)!;
+    return `${plot},${block},${treatment},${row},${column},"${name}"`;
+  }),
+];
+const ratingLines = ['rating,timing', ...trial.ratingDates.map((date, index) => `R${index + 1},${date}`)];
+
+const part = (page: Page, name: string) =>
+  page.getByRole('navigation', { name: 'Parts of the plan' }).getByRole('link', { name }).click();
+
+async function startTrial(page: Page): Promise<void> {
+  await page.getByRole('link', { name: 'Plan', exact: true }).click();
+  await page.getByLabel('Your name or initials').fill('K');
+  await page.getByLabel('Name of the trial').fill('Outfield east');
+  await page.getByLabel('Site').fill(trial.site);
+  await page.getByLabel('Turf species').fill('perennial ryegrass');
+  await page.getByRole('button', { name: 'Start the trial' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'Outfield east' })).toBeVisible();
+}
+
+async function readPlots(page: Page): Promise<void> {
+  await part(page, 'Layout');
+  await page
+    .getByLabel('Read plots (CSV)', { exact: true })
+    .and(page.locator('input'))
+    .setInputFiles(csv('plots.csv', plotLines));
+  await expect(page.getByText('plots.csv was read.')).toBeVisible();
+}
+
+/** How many cells of the board are in a state. */
+const cellsOf = (page: Page, state: string) =>
+  page
+    .getByRole('table', { name: /^Photos by plot/ })
+    .getByRole('button', { name: new RegExp(`: ${state}`) });
+
+test('the sample trial set up from its tables: 64 photos dropped, all find their plots', async ({ page }) => {
+  await startTrial(page);
+  await page.getByLabel('Sowing date').fill(trial.sowingDate);
+  await page.getByLabel('Sowing date').blur();
+  await readPlots(page);
+  await expect(
+    page.getByRole('button', { name: /^Plot 101 , 1 in the walk, Treatment 3 ?growth regulator/ }),
+  ).toBeVisible();
+
+  await part(page, 'Treatments');
+  await page.getByLabel('Treatment 1: untreated control').selectOption('included');
+  await expect(page.getByText('No treatment is marked as untreated control')).toHaveCount(0);
+
+  await part(page, 'Calendar');
+  await page
+    .getByLabel('Read rating dates (CSV)', { exact: true })
+    .and(page.locator('input'))
+    .setInputFiles(csv('ratings.csv', ratingLines));
+  await expect(page.getByText('ratings.csv was read.')).toBeVisible();
+
+  await part(page, 'Photos');
+  await expect(cellsOf(page, 'missing')).toHaveCount(64);
+  const transfer = await page.evaluateHandle(
+    async (files) => {
+      const data = new DataTransfer();
+      for (const [name, base64] of files) {
+        const bytes = Uint8Array.from(atob(base64!), (character) => character.charCodeAt(0));
+        data.items.add(new File([bytes], name!, { type: 'image/jpeg' }));
+      }
+      return data;
+    },
+    photoNames.map((name) => [name, readFileSync(sample(name)).toString('base64')]),
+  );
+  await page.dispatchEvent('main', 'drop', { dataTransfer: transfer });
+  await expect(cellsOf(page, 'there')).toHaveCount(64, { timeout: 60_000 });
+
+  // what is planned is still there after the page is opened anew, with the photos at their plots
+  await page.reload();
+  await expect(page.getByRole('heading', { level: 1, name: 'Outfield east' })).toBeVisible();
+  await expect(cellsOf(page, 'there')).toHaveCount(64);
+});
+
+test('a table with faults is refused whole, with row and cell; a good one is saved as it was read', async ({
+  page,
+}) => {
+  await startTrial(page);
+  await part(page, 'Layout');
+  const input = page.getByLabel('Read plots (CSV)', { exact: true }).and(page.locator('input'));
+  const faulty = [...plotLines];
+  faulty[3] = faulty[3]!.replace(',4,', ',four,');
+  await input.setInputFiles(csv('plots.csv', faulty));
+  const alert = page.getByRole('alert');
+  await expect(alert).toContainText('plots.csv was not read; the plan stays as it is.');
+  await expect(alert).toContainText('Row 4, column "treatment" is "four"');
+  await expect(page.getByRole('button', { name: /^Plot 101/ })).toHaveCount(0);
+
+  await input.setInputFiles(csv('plots.csv', plotLines));
+  await expect(page.getByRole('button', { name: /^Plot 101/ })).toBeVisible();
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save plots (CSV)' }).click();
+  const saved = readFileSync(await (await download).path(), 'utf8');
+  expect(saved.trim().split(/\r?\n/)).toHaveLength(17);
+  expect(saved).toContain('101,3,1,1,1,');
+});
+
+test('treatments, an application and its days by keyboard and form: sowing moves what is planned', async ({
+  page,
+}) => {
+  await startTrial(page);
+  await page.getByLabel('Sowing date').fill('2027-03-08');
+  await page.getByLabel('Sowing date').press('Enter');
+  await part(page, 'Treatments');
+  await page.getByRole('button', { name: 'Add a treatment' }).click();
+  await page.getByRole('button', { name: 'Add a treatment' }).click();
+  await page.getByLabel('Treatment 1: untreated control').selectOption('included');
+  await part(page, 'Applications');
+  await page.getByRole('button', { name: 'Add an application' }).click();
+  const dialog = page.getByRole('dialog', { name: 'New application' });
+  await dialog.getByLabel('What is done').fill('coded product L-31');
+  await dialog.getByLabel('2 Treatment 2').check();
+  await dialog.getByLabel('Timing').selectOption('from-sowing');
+  await dialog.getByLabel('How many').fill('12');
+  await dialog.getByLabel('Before or after').selectOption('before');
+  await dialog.getByRole('button', { name: 'Add a product' }).click();
+  await dialog.getByLabel('Product', { exact: true }).fill('coded product L-31');
+  await dialog.getByLabel('Use', { exact: true }).selectOption('experimental');
+  await dialog.getByLabel('Rate', { exact: true }).fill('1.5');
+  await dialog.getByLabel('Unit', { exact: true }).fill('oz/1000 ft2');
+  await dialog.getByRole('button', { name: 'Save' }).click();
+  await expect(dialog.getByText(/an ounce of weight or a fluid ounce/)).toBeVisible();
+  await dialog.getByLabel('Unit', { exact: true }).fill('fl oz/1000 ft2');
+  // 1.5 x 29.5735295625 mL on 1000 x 0.09290304 m2, by the exact definitions of US gallon and foot
+  await expect(dialog.getByText('= 4.775 L/ha')).toBeVisible();
+  await dialog.getByRole('button', { name: 'Save' }).click();
+  await expect(dialog).toHaveCount(0);
+  await expect(page.getByRole('row', { name: /A1 24 Feb 2027/ })).toBeVisible();
+  await expect(page.getByText('The product label and local regulations decide.')).toBeVisible();
+
+  await part(page, 'Trial');
+  await page.getByLabel('Sowing date').fill('2027-03-15');
+  await page.getByLabel('Sowing date').press('Enter');
+  await part(page, 'Applications');
+  await expect(page.getByRole('row', { name: /A1 3 Mar 2027/ })).toBeVisible();
+});
+
+test('plots are swapped by keys and by dragging; a held photo is put to its plot by hand', async ({
+  page,
+}) => {
+  await startTrial(page);
+  await readPlots(page);
+  const plot = (name: string) => page.getByRole('button', { name: new RegExp(`^Plot ${name} `) });
+  await plot('101').focus();
+  await page.keyboard.press('Enter');
+  await page.keyboard.press('ArrowRight');
+  await expect(plot('102')).toBeFocused();
+  await page.keyboard.press('Enter');
+  await expect(plot('101')).toHaveAccessibleName(/Treatment 1 ?untreated control/);
+  await expect(plot('102')).toHaveAccessibleName(/Treatment 3/);
+  await plot('101').dragTo(plot('102'));
+  await expect(plot('101')).toHaveAccessibleName(/Treatment 3/);
+
+  await part(page, 'Calendar');
+  await page.getByLabel('New rating date').fill('2027-05-17');
+  await page.getByRole('button', { name: 'Add a rating date' }).click();
+  await part(page, 'Photos');
+  const input = page.getByLabel('Open photos').and(page.locator('input[type=file]'));
+  await input.setInputFiles({
+    name: 'holiday.jpg',
+    mimeType: 'image/jpeg',
+    buffer: readFileSync(sample('2027-05-17_101.jpg')),
+  });
+  await expect(page.getByRole('heading', { name: '1 photo waits for you' })).toBeVisible();
+  await page.getByLabel('Plot of holiday.jpg').selectOption('101');
+  await page.getByLabel('Date of holiday.jpg').selectOption('2027-05-17');
+  await page.getByRole('button', { name: 'It belongs here: holiday.jpg' }).click();
+  await expect(page.getByRole('button', { name: 'Plot 101, place 1, 17 May 2027: there' })).toBeVisible();
+  await expect(page.getByRole('heading', { name: /waits? for you/ })).toHaveCount(0);
+
+  await page
+    .getByRole('button', { name: 'Plot 101, place 1, 17 May 2027: there' })
+    .dragTo(page.getByRole('button', { name: 'Plot 102, place 1, 17 May 2027: missing' }));
+  await expect(page.getByRole('button', { name: 'Plot 102, place 1, 17 May 2027: there' })).toBeVisible();
+});
+
+for (const [name, options] of [
+  ['desk, light', { colorScheme: 'light' }],
+  ['desk, dark', { colorScheme: 'dark' }],
+  ['phone', { colorScheme: 'light', viewport: { width: 390, height: 844 }, isMobile: true, hasTouch: true }],
+] as const) {
+  test(`axe finds nothing in any part of the plan: ${name}`, async ({ profile }) => {
+    const page = await profile.open(options);
+    const clean = async (state: string) => expect.soft(await axeFindings(page), state).toEqual([]);
+    await page.getByRole('link', { name: 'Plan', exact: true }).click();
+    await expect(page.getByRole('heading', { name: 'Plan a trial' })).toBeVisible();
+    await clean('start');
+    await page.getByLabel('Your name or initials').fill('K');
+    await page.getByRole('button', { name: 'Use the sample trial' }).click();
+    await expect(page.getByRole('heading', { level: 1, name: /Outfield east/ })).toBeVisible();
+    for (const one of ['Trial', 'Treatments', 'Applications', 'Layout', 'Photos', 'Calendar']) {
+      await part(page, one);
+      await clean(one);
+      expect
+        .soft(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), one)
+        .toBe(true);
+    }
+    await part(page, 'Applications');
+    await page.getByRole('button', { name: 'Edit application A1' }).click();
+    await expect(page.getByRole('dialog')).toBeVisible();
+    await clean('application');
+    await page.keyboard.press('Escape');
+    await part(page, 'Photos');
+    await page.getByRole('button', { name: /^Plot 101, place 1, 12 Apr/ }).click();
+    await clean('cell');
+  });
+}
