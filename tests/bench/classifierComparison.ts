@@ -53,9 +53,9 @@ export async function compareClassifiers(): Promise<ComparisonRow[]> {
     const ofDate = samples.filter(({ ratingDate }) => ratingDate === date);
     return teachingSets(ofDate).map((set) => ({ set, others: ofDate.filter((s) => !set.includes(s)) }));
   });
-  const rows = Object.entries(RIVALS).map(([classifier, fit]): ComparisonRow => {
+  const rows = Object.entries(RIVALS).map(([classifier, teachRival]): ComparisonRow => {
     const judge = (taught: readonly TaughtSample[], pixels: number, judged: readonly TaughtSample[]) => {
-      const score = fit(taught.flatMap((sample) => teachingPhoto(sample, pixels, 0).samples));
+      const score = teachRival(taught.flatMap((sample) => teachingPhoto(sample, pixels, 0).samples));
       return judged.map((sample) => errors(score, cells.get(sample)!, sample.truth));
     };
     const same = samples.flatMap((sample) => judge([sample], 200, [sample]));

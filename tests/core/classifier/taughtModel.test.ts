@@ -160,9 +160,9 @@ describe('fitCoverModel', () => {
     const cellsOf = (fitted: CoverModel) =>
       fitted.photos[0]!.parts.reduce((sum, part) => sum + part[0]!.cells, 0);
     expect(cellsOf(modelOf(many))).toBe(600);
-    const fit = (seed: number) => JSON.stringify(fitCoverModel([many], ids, { seed }));
-    expect(fit(3)).toBe(fit(3));
-    expect(fit(3)).not.toBe(fit(4));
+    const taughtWith = (seed: number) => JSON.stringify(fitCoverModel([many], ids, { seed }));
+    expect(taughtWith(3)).toBe(taughtWith(3));
+    expect(taughtWith(3)).not.toBe(taughtWith(4));
   });
 });
 

@@ -13,7 +13,13 @@ const samples: TrainingSample[] = Array.from({ length: 60 }, (_, i) => ({
   features: Array.from({ length: 9 }, () => 20 * random() + 5 * (i % 2)),
 }));
 const fit = fitCoverModel(
-  [{ photoSha256: 'ab12', look: { contrast: 0.3, lightGain: 1, spread: new Array<number>(9).fill(2) }, samples }],
+  [
+    {
+      photoSha256: 'ab12',
+      look: { contrast: 0.3, lightGain: 1, spread: new Array<number>(9).fill(2) },
+      samples,
+    },
+  ],
   ['ryegrass', 'bare-ground', 'clover'],
 );
 if (!fit.ok) throw new Error(fit.problem.code);
