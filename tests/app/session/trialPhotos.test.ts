@@ -1,0 +1,86 @@
+import { readFile } from 'node:fs/promises';
+import { expect, test } from 'vitest';
+import type { PhotoSummary } from '../../../src/app/session/session.ts';
+import { placePhotos } from '../../../src/app/session/trialPhotos.ts';
+import type { PhotoRules } from '../../../src/storage/records/trialRecords.ts';
+import { samplePlan, sampleTrial } from '../../core/trial/samplePlan.ts';
+import { testBrowser } from './testSession.ts';
+
+const rules: PhotoRules = {
+  fileNamePatterns: ['{date}_{plot}'],
+  walk: { along: 'rows', turn: 'there-and-back', startRow: 'first', startColumn: 'first' },
+  orderTrusted: false,
+};
+
+const photo = (id: string, facts: Partial<PhotoSummary> = {}): PhotoSummary => ({
+  id,
+  name: `${id}.jpg`,
+  plot: null,
+  place: null,
+  ratingDate: null,
+  namedBy: null,
+  takenAt: null,
+  widthPx: 1000,
+  heightPx: 750,
+  frame: null,
+  figure: null,
+  work: null,
+  problem: null,
+  stale: false,
+  modelId: null,
+  ...facts,
+});
+
+const stateOf = (placed: ReturnType<typeof placePhotos>, plot: string, date: string) =>
+  placed.cells.find((cell) => cell.plot === plot && cell.ratingDate === date)?.state;
+
+test('the board walks the sample trial in its order and finds every named photo', () => {
+  const photos = sampleTrial.ratingDates.flatMap((date) =>
+    sampleTrial.plots.map(({ plot }) => photo(`${date}_${plot}`)),
+  );
+  const placed = placePhotos(samplePlan(), rules, photos);
+  expect(placed.plots).toEqual(sampleTrial.walkingOrder);
+  expect(placed.ratingDates).toEqual(sampleTrial.ratingDates);
+  expect(placed.cells.map(({ state }) => state)).toEqual(Array(64).fill('there'));
+  expect(placed.unplaced).toEqual([]);
+});
+
+test('what a person said stands against the file name', () => {
+  const moved = photo('2027-05-17_101', { namedBy: 'person', plot: '102', ratingDate: '2027-05-17' });
+  const placed = placePhotos(samplePlan(), rules, [moved]);
+  expect(stateOf(placed, '101', '2027-05-17')).toBe('missing');
+  expect(stateOf(placed, '102', '2027-05-17')).toBe('there');
+});
+
+test('two photos of a cell are double until a person has put both there: then they are subsamples', () => {
+  const [first, second] = [photo('2027-05-17_101'), photo('copy', { name: '2027-05-17_101.jpeg' })];
+  expect(stateOf(placePhotos(samplePlan(), rules, [first, second]), '101', '2027-05-17')).toBe('double');
+  const byHand = { namedBy: 'person', plot: '101', ratingDate: '2027-05-17' } as const;
+  const both = [first, second].map((one) => ({ ...one, ...byHand }));
+  expect(stateOf(placePhotos(samplePlan(), rules, both), '101', '2027-05-17')).toBe('there');
+});
+
+test('a photo that a person put to no plot of this trial is held', () => {
+  const lost = photo('a', { namedBy: 'person', plot: '999', ratingDate: '2027-05-17' });
+  const placed = placePhotos(samplePlan(), rules, [lost]);
+  expect(placed.unplaced).toEqual(['a']);
+  expect(placed.photos.get('a')).toMatchObject({ plot: null, certainty: 'doubtful' });
+});
+
+test('a plot found by its name in other letters is written down as the trial spells it', async () => {
+  const session = await testBrowser().open();
+  const trial = await session.openTrial();
+  const plan = samplePlan();
+  const spelled = {
+    ...plan,
+    plots: plan.plots.map((plot) => (plot.plot === '101' ? { ...plot, plot: 'N1' } : plot)),
+  };
+  expect(await trial.create(spelled, 'K')).toEqual({ ok: true });
+  const jpeg = new Uint8Array(await readFile(SAMPLE));
+  await session.addFiles([new File([jpeg], '2027-05-17_n1.jpg')]);
+  await expect.poll(() => session.photos.get()[0]?.plot).toBe('N1');
+  expect(session.photos.get()[0]).toMatchObject({ ratingDate: '2027-05-17', namedBy: 'file-name' });
+  await session.close();
+});
+
+const SAMPLE = new URL('../../../sample-images/photos/2027-05-17_101.jpg', import.meta.url);
