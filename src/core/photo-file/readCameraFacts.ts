@@ -1,0 +1,55 @@
+import ExifReader from 'exifreader';
+import { viewOf } from './bytes.ts';
+
+/** What a photo's EXIF says of the camera and of the picture it wrote; every fact is null where it says nothing. */
+export interface CameraFacts {
+  /** Whether the file has any EXIF: programs that pass photos on often take it out. */
+  readonly hasExif: boolean;
+  /** Maker and model as written, e.g. for telling two phones apart. */
+  readonly device: string | null;
+  readonly focalLength35Mm: number | null;
+  /** 1 is none; cameras write 0 for "not used", which is null here. */
+  readonly digitalZoomRatio: number | null;
+  /** Size of the picture the camera wrote, before it is turned upright. */
+  readonly writtenWidthPx: number | null;
+  readonly writtenHeightPx: number | null;
+}
+
+/**
+ * Reads facts of the camera; never throws.
+ *
+ * @see Exif 2.32 (CIPA DC-008), tags 0x010F, 0x0110, 0xA405, 0xA404, 0xA002, 0xA003
+ */
+export function readCameraFacts(bytes: Uint8Array): CameraFacts {
+  const tags = exifTags(bytes);
+  const device = [textOf(tags?.Make?.value), textOf(tags?.Model?.value)]
+    .filter((text) => text !== null)
+    .join(' ');
+  return {
+    hasExif: tags !== undefined && Object.keys(tags).length > 0,
+    device: device === '' ? null : device,
+    focalLength35Mm: positiveNumber(tags?.FocalLengthIn35mmFilm?.value),
+    digitalZoomRatio: positiveNumber(tags?.DigitalZoomRatio?.value),
+    writtenWidthPx: positiveNumber(tags?.PixelXDimension?.value),
+    writtenHeightPx: positiveNumber(tags?.PixelYDimension?.value),
+  };
+}
+
+function exifTags(bytes: Uint8Array) {
+  try {
+    return ExifReader.loadView(viewOf(bytes), { expanded: true, includeTags: { exif: true } }).exif;
+  } catch {
+    return undefined;
+  }
+}
+
+function textOf(value: unknown): string | null {
+  const text = Array.isArray(value) ? value[0] : value;
+  if (typeof text !== 'string') return null;
+  return text.replaceAll('\0', '').trim() || null;
+}
+
+function positiveNumber(value: unknown): number | null {
+  const number = Array.isArray(value) ? Number(value[0]) / Number(value[1] ?? 1) : Number(value);
+  return Number.isFinite(number) && number > 0 ? number : null;
+}
