@@ -117,6 +117,9 @@ export function placePhotos(
   return { photos: placed, cells, unplaced: board.unplaced, ratingDates, plots, placesPerPlot };
 }
 
+/** While photos come in, their places are looked at this often. */
+const PAUSE_MS = 250;
+
 interface TrialPhotosParts {
   readonly store: ProjectStore;
   readonly photos: Observable<readonly PhotoSummary[]>;
@@ -132,21 +135,30 @@ export class TrialPhotos {
   readonly #stops: (() => void)[];
   #known = '';
   #plan: TrialState | null = null;
+  #timer: ReturnType<typeof setTimeout> | undefined;
   #writing = false;
   /** Something changed while it was written. */
   #again = false;
 
   constructor(parts: TrialPhotosParts) {
     this.#parts = parts;
-    this.#stops = [parts.photos.subscribe(this.#update), parts.trial.subscribe(this.#update)];
+    this.#stops = [parts.photos.subscribe(this.#soon), parts.trial.subscribe(this.#update)];
     this.#update();
   }
 
   stop(): void {
+    clearTimeout(this.#timer);
     for (const stop of this.#stops) stop();
   }
 
+  /** Photos come in one by one, and weighing a thousand of them together takes longer than a frame. */
+  readonly #soon = (): void => {
+    this.#timer ??= setTimeout(this.#update, PAUSE_MS);
+  };
+
   readonly #update = (): void => {
+    clearTimeout(this.#timer);
+    this.#timer = undefined;
     const trial = this.#parts.trial.get();
     const photos = this.#parts.photos.get();
     if (trial.state !== 'open') {

@@ -112,13 +112,15 @@ export const planText = {
     control: 'Untreated control',
     controlChoices: {
       '': 'no',
-      included: 'included: randomised with the others',
-      adjacent: 'adjacent: beside the plots',
+      included: 'included',
+      adjacent: 'adjacent',
     },
     applications: 'Applications',
     ofWhichDone: (done: number) => `${done} done`,
     modes: 'Modes of action',
     cost: 'Cost per ha',
+    controlHint:
+      'Included: randomised with the others. Adjacent: beside the plots, outside the randomisation and the analysis.',
     add: 'Add a treatment',
     newName: (number: number) => `Treatment ${number}`,
     empty: 'No treatments yet. Add them here, or read the table of plots with treatment names in Layout.',

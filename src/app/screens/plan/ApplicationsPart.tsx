@@ -20,6 +20,7 @@ import { Button } from '../../components/Button.tsx';
 import { ApplicationDialog } from './ApplicationDialog.tsx';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
+import { TablesPanel } from './TablesPanel.tsx';
 import { today } from './today.ts';
 
 const text = planText.applications;
@@ -81,6 +82,7 @@ export function ApplicationsPart() {
       <Button className={styles.fit} disabled={plan.treatments.length === 0} onClick={() => setOpen('new')}>
         {text.add}
       </Button>
+      <TablesPanel table="applications" />
       {open !== null && (
         <ApplicationDialog application={byId.get(open) ?? null} onClose={() => setOpen(null)} />
       )}

@@ -16,6 +16,7 @@ import { PlanField } from './PlanField.tsx';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 import { numberOf, problemWords } from './planPath.ts';
+import { TablesPanel } from './TablesPanel.tsx';
 
 const text = planText.treatments;
 
@@ -62,7 +63,7 @@ export function TreatmentsPart() {
                     <th scope="row" className={styles.large}>
                       {number}
                     </th>
-                    <td className={styles.wide}>
+                    <td className={styles.widest}>
                       <PlanField label={text.nameOf(number)} path={['treatments', at, 'name']} hideLabel />
                     </td>
                     <td className={styles.wide}>
@@ -104,6 +105,7 @@ export function TreatmentsPart() {
           </table>
         </section>
       )}
+      {plan.treatments.length > 0 && <p className={styles.hint}>{text.controlHint}</p>}
       {notes.length > 0 && (
         <ul className={styles.notes}>
           {notes.map((note) => (
@@ -125,6 +127,7 @@ export function TreatmentsPart() {
       >
         {text.add}
       </Button>
+      <TablesPanel table="treatments" />
       <SeasonLimits />
     </div>
   );
