@@ -2,14 +2,12 @@ import { groupBy } from '../trial/groupBy.ts';
 import type { Random } from '../trial/repeatableRandom.ts';
 import type { Adjustment, ReferencePhoto } from './adjustment.ts';
 import { type EqualRatesTest, equalErrorRates, PERMUTATIONS } from './equalErrorRates.ts';
-import { invertErrorRates, pooledErrorRates } from './invertedErrorRates.ts';
+import { invertErrorRates, type MappedMean, pooledErrorRates } from './invertedErrorRates.ts';
 import { adjustTreatmentCover } from './postStratifiedCover.ts';
 
 /** Mean of the mask's shares over all photos of a treatment on a rating date. */
-export interface MappedTreatment {
+export interface MappedTreatment extends MappedMean {
   readonly treatment: string;
-  /** In class order, adds to 1. */
-  readonly mappedFraction: readonly number[];
 }
 
 /** How the treatments of a rating date are adjusted: one way for all of them. */
@@ -62,9 +60,9 @@ export function adjustTreatments(
           ? 'rates-not-different'
           : 'pooled-rates-unusable';
   if (rates.ok && reason === 'rates-not-different') {
-    const treatments = mapped.map(({ treatment, mappedFraction }) => ({
-      treatment,
-      adjustment: invertErrorRates(rates, mappedFraction, confidence),
+    const treatments = mapped.map((mean) => ({
+      treatment: mean.treatment,
+      adjustment: invertErrorRates(rates, mean, confidence),
     }));
     return { way: 'pooled', reason, test, treatments };
   }

@@ -23,18 +23,18 @@ export interface EqualRatesTest {
 /** Below this number of points a class is hardly tested in a treatment. Choice of this project. */
 const FEW_POINTS = 10;
 
-/** How often treatments are dealt out anew. */
+/** How often treatments are dealt out anew, where there are more ways than this to deal them. */
 export const PERMUTATIONS = 999;
 
 /**
  * Tests for each observed class whether P(mask class | observed class) is the same in all treatments.
  *
  * Pearson's chi-square of treatments against mask classes, with its p from dealing the treatments out anew among the photos: points of
- * one photo share light and patches, so photos, not points, are exchanged. A high p is no proof of equal rates; with few photos only coarse
- * differences show.
+ * one photo share light and patches, so photos, not points, are exchanged. All ways to deal are tried where there are few; else a random
+ * sample of them, in which the true one counts. A high p is no proof of equal rates; with few photos only coarse differences show.
  *
  * @param random deals the treatments out, e.g. `repeatableRandom(seed)`
- * @see Good 2005, Permutation, Parametric and Bootstrap Tests of Hypotheses, 3rd edition; (1 + as extreme) / (1 + dealt) as p
+ * @see Good 2005, Permutation, Parametric and Bootstrap Tests of Hypotheses, 3rd edition
  */
 export function equalErrorRates(
   photos: readonly ReferencePhoto[],
@@ -61,16 +61,52 @@ export function equalErrorRates(
     new Set(names.filter((_, photo) => matrices[photo]!.some((row) => row[j]! > 0))).size;
   const measured = chiSquares(matrices, names, classIds.length);
   const asExtreme = classIds.map(() => 0);
-  for (let round = 0; round < permutations; round += 1) {
-    const dealt = chiSquares(matrices, shuffled(names, random), classIds.length);
-    dealt.forEach((value, j) => {
+  const compare = (dealt: readonly string[]) => {
+    chiSquares(matrices, dealt, classIds.length).forEach((value, j) => {
       // sums in another order differ in their last digits
       if (value >= measured[j]! * (1 - 1e-9)) asExtreme[j]! += 1;
     });
+  };
+  const ways = waysToDeal([...groups.values()].map((own) => own.length));
+  if (ways <= permutations) forEachDeal(names, compare);
+  else {
+    compare(names);
+    for (let round = 0; round < permutations; round += 1) compare(shuffled(names, random));
   }
-  const p = classIds.map((_, j) => (seenIn(j) < 2 ? null : (1 + asExtreme[j]!) / (1 + permutations)));
+  const dealt = Math.min(ways, permutations + 1);
+  const p = classIds.map((_, j) => (seenIn(j) < 2 ? null : asExtreme[j]! / dealt));
   const tested = p.filter((value) => value !== null);
   return { ...head, p, smallestP: tested.length > 0 ? Math.min(...holmAdjusted(tested)) : null };
+}
+
+/** Number of different ways to deal treatments out among photos: n! / (n1! n2! ...). */
+function waysToDeal(sizes: readonly number[]): number {
+  let [ways, dealt] = [1, 0];
+  for (const size of sizes) {
+    for (let i = 1; i <= size; i += 1) {
+      dealt += 1;
+      ways *= dealt / i;
+    }
+  }
+  return Math.round(ways);
+}
+
+/** Every different order of names of which some are alike. */
+function forEachDeal(names: readonly string[], visit: (dealt: readonly string[]) => void): void {
+  const left = new Map([...groupBy(names, (name) => name)].map(([name, own]) => [name, own.length]));
+  const dealt: string[] = [];
+  const deal = (): void => {
+    if (dealt.length === names.length) visit(dealt);
+    for (const [name, count] of left) {
+      if (count === 0) continue;
+      left.set(name, count - 1);
+      dealt.push(name);
+      deal();
+      dealt.pop();
+      left.set(name, count);
+    }
+  };
+  deal();
 }
 
 /** Pearson's chi-square of treatments against mask classes, for each observed class. */

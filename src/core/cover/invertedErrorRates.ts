@@ -17,6 +17,14 @@ export interface ErrorRates {
   readonly observed: readonly number[];
 }
 
+/** What the mask gives the photos whose mean cover is wanted. */
+export interface MappedMean {
+  /** Mean of the mask's shares, in class order; adds to 1. */
+  readonly mappedFraction: readonly number[];
+  /** How many photos the mean is over. */
+  readonly photos: number;
+}
+
 /** Points observed as a class that its error rates need. Choice of this project. */
 export const FEWEST_OBSERVED_POINTS = 10;
 
@@ -65,19 +73,16 @@ export function pooledErrorRates(
  * Cover that the mask's shares stand for, given its pooled error rates: the solution of shares = P(mask | observed) cover.
  *
  * Valid where the error rates are those of the reference photos: test that first. Variance by the delta method with photos as clusters
- * (the spread of whole photos' contributions), never less than for independent points; matched beta interval with Student's t for
+ * (the spread of whole photos' contributions), never less than for independent points; where photos differ by more than points explain, that
+ * spread is added once more for the photos wanted, which have rates of their own. Matched beta interval with Student's t for
  * photos - 1. Solutions outside 0..1 are cut and the rest brought to add to 1.
  *
- * @param mappedFraction mean of the mask's shares over the photos whose mean is wanted
  * @param confidence @default 0.95
  * @see Hay 1988, Int. J. Remote Sens. 9:1395 (direct and inverse estimators of area); variance by linearisation
  */
-export function invertErrorRates(
-  rates: ErrorRates,
-  mappedFraction: readonly number[],
-  confidence = 0.95,
-): Adjustment {
+export function invertErrorRates(rates: ErrorRates, mapped: MappedMean, confidence = 0.95): Adjustment {
   const { maskGivenObserved, inverse, photos, observed } = rates;
+  const { mappedFraction } = mapped;
   const size = observed.length;
   const index = Array.from({ length: size }, (_, i) => i);
   const raw = index.map((j) => sumOf(index.map((i) => inverse[j]![i]! * mappedFraction[i]!)));
@@ -102,12 +107,15 @@ export function invertErrorRates(
       contributions.map((shift) => shift[j]!),
       1,
     )!;
-    const variance = Math.max(clustered, independentVariance(rates, cover, j));
+    const independent = independentVariance(rates, cover, j);
+    // photos differ in their rates by more than points explain: the wanted photos differ from the pooled rates as well
+    const ownRates = (Math.max(0, clustered - independent) * photos.length) / mapped.photos;
+    const standardError = Math.sqrt(Math.max(clustered, independent) + ownRates);
     const coverFraction = cover[j]!;
     // a beta needs a mean inside 0..1: at the ends, half a standard error in
-    const within = Math.min(1 - Math.sqrt(variance) / 2, Math.max(Math.sqrt(variance) / 2, coverFraction));
-    const interval = matchedBetaInterval(within, variance * widening, confidence);
-    return { coverFraction, standardError: Math.sqrt(variance), interval };
+    const within = Math.min(1 - standardError / 2, Math.max(standardError / 2, coverFraction));
+    const widened = Math.max((clustered + ownRates) * widening, independent);
+    return { coverFraction, standardError, interval: matchedBetaInterval(within, widened, confidence) };
   });
   return {
     ok: true,

@@ -70,7 +70,7 @@ export function adjustPhotoCover(
  * Adjusted mean cover of one treatment from the points of several of its photos, by the post-stratified estimator.
  *
  * Needs no equal error rates between treatments, since mask and points are of the same treatment; needs reference photos drawn at
- * random within it. Variance by linearisation with photos as clusters, never less than for independent points.
+ * random within it. Variance by linearisation with photos as clusters and Student's t, never less than for independent points.
  *
  * @param mappedFraction mean of the mask's shares over all photos of the treatment, adds to 1
  * @param confidence @default 0.95
@@ -104,9 +104,14 @@ export function adjustTreatmentCover(
       ),
     );
     const independent = jeffreysMoments(total, mapped, j);
-    const variance = Math.max(clusterVariance(residuals, 1)!, independent.variance);
-    const interval = matchedBetaInterval(independent.mean, variance * widening, confidence);
-    return { coverFraction, standardError: Math.sqrt(variance), interval };
+    const clustered = clusterVariance(residuals, 1)!;
+    const interval = matchedBetaInterval(
+      independent.mean,
+      Math.max(clustered * widening, independent.variance),
+      confidence,
+    );
+    const standardError = Math.sqrt(Math.max(clustered, independent.variance));
+    return { coverFraction, standardError, interval };
   });
   return {
     ok: true,

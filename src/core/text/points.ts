@@ -64,7 +64,9 @@ export function gapRuleForPointsText(rule: GapRule): string {
 
 /** "below 3.0 %" for a class that no point hit; the bound is rounded up, so that the sentence stays true. */
 export function belowText(belowFraction: number): string {
-  return `below ${formatPercent(Math.min(1, Math.ceil(belowFraction * 1000 - 1e-9) / 1000))} %`;
+  // digits as formatPercent shows them: tenths of a percent below 10 %, whole ones from there on
+  const step = belowFraction > 0.099 ? 100 : 1000;
+  return `below ${formatPercent(Math.min(1, Math.ceil(belowFraction * step - 1e-9) / step))} %`;
 }
 
 export function estimateNoteText({ code, count }: EstimateNote): string {
