@@ -1,5 +1,6 @@
-import type { NamedModel } from '../core/cover/measurePhoto.ts';
+import type { MeasureSettings, NamedModel } from '../core/cover/measurePhoto.ts';
 import { putWaiting } from './jobQueue.ts';
+import { measureSettingsOf } from './measureSettingsOf.ts';
 import type { StrokeRecord } from './records/correctionRecords.ts';
 import type { Written } from './storageProblem.ts';
 import type { StoreContext } from './storeContext.ts';
@@ -29,6 +30,16 @@ export class TeachingStore {
     });
   }
 
+  /** What a photo is measured with; null where it is not there. */
+  photo(id: string): Promise<{ photoSha256: string; settings: MeasureSettings } | null> {
+    return this.#context.read(['photos', 'photoSettings'], async ({ photos, photoSettings }) => {
+      const photo = await photos.get(id);
+      return photo
+        ? { photoSha256: photo.sha256, settings: measureSettingsOf(await photoSettings.get(id)) }
+        : null;
+    });
+  }
+
   /**
    * Takes strokes away and puts others there, in one go: painting, erasing, undo and redo are all this. Strokes on a
    * photo that was removed meanwhile are not kept.
@@ -45,7 +56,7 @@ export class TeachingStore {
   }
 
   /** Keeps a model, has photos use it, and asks for them to be measured: all of it or nothing. */
-  useModel({ taught, ratingDate, trialId, photoIds }: ModelForDate): Promise<Written<void>> {
+  adoptModel({ taught, ratingDate, trialId, photoIds }: ModelForDate): Promise<Written<void>> {
     return this.#context.write(
       ['models', 'photos', 'photoSettings', 'jobs'],
       async ({ models, photos, photoSettings, jobs }) => {
@@ -73,7 +84,7 @@ export class TeachingStore {
   }
 
   /** Has photos use the start model again. */
-  useStartModel(photoIds: readonly string[]): Promise<Written<void>> {
+  adoptStartModel(photoIds: readonly string[]): Promise<Written<void>> {
     return this.#context.write(
       ['photos', 'photoSettings', 'jobs'],
       async ({ photos, photoSettings, jobs }) => {

@@ -1,14 +1,15 @@
-import { type ReactNode, type RefObject, useCallback, useMemo } from 'react';
+import { type KeyboardEvent, type ReactNode, type RefObject, useCallback, useMemo } from 'react';
 import type { PhotoPoint } from '../../core/geometry/points.ts';
 import type { LabelMask } from '../../core/raster/labelMask.ts';
+import type { PlacedMask } from '../../core/raster/placedMask.ts';
 import { CanvasLayer } from './CanvasLayer.tsx';
 import { drawPhoto } from './drawPhoto.ts';
 import styles from './PhotoStage.module.css';
 import { type MaskStyle, paintMask } from './paintMask.ts';
 import type { PhotoLevels } from './photoLevels.ts';
 import type { Surface } from './useSurface.ts';
-import { useViewGestures } from './useViewGestures.ts';
-import { inDevicePixels, panBy, screenToPhoto, type View } from './view.ts';
+import { type PaintGestures, useViewGestures } from './useViewGestures.ts';
+import { inDevicePixels, panBy, placedView, screenToPhoto, type View } from './view.ts';
 
 /** From this many device pixels to a photo pixel on, classes are told apart by outline and pattern as well. */
 const SIGNS_FROM_SCALE = 4;
@@ -25,10 +26,16 @@ interface PhotoStageProps {
   readonly fitted: boolean;
   readonly changeView: (step: (view: View) => View) => void;
   readonly mask: LabelMask | null;
+  /** Where a mask coarser than the photo lies. @default the mask's pixels are the photo's */
+  readonly maskPlace?: Omit<PlacedMask, 'mask'> | null;
   readonly maskStyle: Omit<MaskStyle, 'outlines'>;
   readonly maskOpacity: number;
   /** Told the photo point under the pointer. */
   readonly onPoint: (at: PhotoPoint | null) => void;
+  /** What one pointer does instead of moving the photo. @default it moves the photo */
+  readonly paint?: PaintGestures | null;
+  /** Told of keys first. @returns whether the key was used */
+  readonly onKey?: (event: KeyboardEvent) => boolean;
   /** What lies on the photo: frame, handles. */
   readonly children?: ReactNode;
 }
@@ -44,14 +51,18 @@ export function PhotoStage(props: PhotoStageProps) {
     fitted,
     changeView,
     mask,
+    maskPlace = null,
     maskStyle,
     maskOpacity,
     onPoint,
+    paint: painting = null,
+    onKey,
     children,
   } = props;
   const gestures = useViewGestures(stage, {
     change: changeView,
     onPoint: (at) => onPoint(at && view && screenToPhoto(view, at)),
+    paint: painting,
   });
 
   const draw = useCallback(
@@ -61,19 +72,26 @@ export function PhotoStage(props: PhotoStageProps) {
     [photo, view, surface],
   );
   const maskSurface = useMemo(() => surface && withFewerPixels(surface), [surface]);
-  const paint = useMaskPainter(mask, view, maskSurface, maskStyle);
+  const paint = useMaskPainter(mask, maskPlace, view, maskSurface, maskStyle);
 
   return (
     // biome-ignore lint/a11y/useSemanticElements: a fieldset is for forms
     <div
       ref={stage}
-      className={fitted ? styles.stage : `${styles.stage} ${styles.zoomed}`}
+      className={[styles.stage, !fitted && styles.zoomed, painting && styles.painting]
+        .filter(Boolean)
+        .join(' ')}
       role="group"
       aria-label={label}
       // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys move the photo while it has the focus
       tabIndex={0}
       onKeyDown={(event) => {
         const step = ARROWS[event.key];
+        if (event.target === event.currentTarget && onKey?.(event)) {
+          event.preventDefault();
+          event.stopPropagation();
+          return;
+        }
         if (!step || event.target !== event.currentTarget || event.ctrlKey || event.altKey || event.metaKey)
           return;
         event.preventDefault();
@@ -111,6 +129,7 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
 /** Draws the mask layer; the function changes only when the layer has to be redrawn. */
 function useMaskPainter(
   mask: LabelMask | null,
+  place: Omit<PlacedMask, 'mask'> | null,
   view: View | null,
   surface: Surface | null,
   { classes, shown, patterns }: Omit<MaskStyle, 'outlines'>,
@@ -134,9 +153,10 @@ function useMaskPainter(
       const device = inDevicePixels(view, surface.pixelRatio);
       const close = device.scale >= SIGNS_FROM_SCALE;
       const style = { classes, shown, patterns: patterns || close, outlines: close };
-      paintMask(mask, device, style, new Uint32Array(picture.data.buffer), picture.width, surface.pixelRatio);
+      const placed = place ? placedView(device, place) : device;
+      paintMask(mask, placed, style, new Uint32Array(picture.data.buffer), picture.width, surface.pixelRatio);
       context.putImageData(picture, 0, 0);
     },
-    [mask, view, surface, picture, classes, shown, patterns],
+    [mask, place, view, surface, picture, classes, shown, patterns],
   );
 }

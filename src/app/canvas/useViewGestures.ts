@@ -14,16 +14,32 @@ function placeOn(element: HTMLElement, event: { clientX: number; clientY: number
   return screenPoint(event.clientX - left, event.clientY - top);
 }
 
+/** What one pointer does instead of moving the photo. A second finger cancels it and moves the photo. */
+export interface PaintGestures {
+  readonly start: (at: ScreenPoint) => void;
+  /** All places since the last call, in order. */
+  readonly move: (places: readonly ScreenPoint[]) => void;
+  readonly end: () => void;
+  readonly cancel: () => void;
+}
+
 interface ViewGestures {
   /** Changes the view by a function of the last one; the caller settles it. */
   readonly change: (step: (view: View) => View) => void;
   /** A pointer over the surface without a gesture going on; null when it leaves. */
   readonly onPoint: (at: ScreenPoint | null) => void;
+  /** Null: one pointer moves the photo. */
+  readonly paint?: PaintGestures | null;
 }
 
 /** Moves and zooms a view by drag, wheel and two fingers. Spread the answer on the surface. */
-export function useViewGestures(surface: RefObject<HTMLElement | null>, { change, onPoint }: ViewGestures) {
+export function useViewGestures(
+  surface: RefObject<HTMLElement | null>,
+  { change, onPoint, paint = null }: ViewGestures,
+) {
   const held = useRef(new Map<number, ScreenPoint>());
+  /** The pointer that paints. */
+  const painting = useRef<number | null>(null);
 
   useEffect(() => {
     const element = surface.current!;
@@ -40,12 +56,23 @@ export function useViewGestures(surface: RefObject<HTMLElement | null>, { change
 
   const release = (event: PointerEvent<HTMLElement>) => {
     held.current.delete(event.pointerId);
+    if (painting.current !== event.pointerId) return;
+    painting.current = null;
+    if (event.type === 'pointercancel') paint?.cancel();
+    else paint?.end();
   };
   return {
     onPointerDown(event: PointerEvent<HTMLElement>) {
       if (event.button !== 0) return;
       event.currentTarget.setPointerCapture(event.pointerId);
       held.current.set(event.pointerId, placeOn(event.currentTarget, event));
+      if (painting.current !== null) {
+        painting.current = null;
+        paint?.cancel();
+      } else if (paint && held.current.size === 1) {
+        painting.current = event.pointerId;
+        paint.start(placeOn(event.currentTarget, event));
+      }
       onPoint(placeOn(event.currentTarget, event));
     },
     onPointerMove(event: PointerEvent<HTMLElement>) {
@@ -53,6 +80,14 @@ export function useViewGestures(surface: RefObject<HTMLElement | null>, { change
       const before = held.current.get(event.pointerId);
       if (!before) {
         onPoint(place);
+        return;
+      }
+      if (painting.current === event.pointerId) {
+        onPoint(place);
+        held.current.set(event.pointerId, place);
+        const native = event.nativeEvent;
+        const all = native.getCoalescedEvents?.() ?? [];
+        paint?.move((all.length > 0 ? all : [native]).map((one) => placeOn(event.currentTarget, one)));
         return;
       }
       const others = [...held.current].filter(([id]) => id !== event.pointerId).map(([, at]) => at);

@@ -113,3 +113,14 @@ export function inDevicePixels({ scale, origin }: View, pixelRatio: number): Vie
     origin: screenPoint(origin[0] * pixelRatio, origin[1] * pixelRatio),
   };
 }
+
+/** The view of a mask whose pixels are squares of photo pixels, laid where it belongs. */
+export function placedView(
+  { scale, origin }: View,
+  place: { readonly leftPx: number; readonly topPx: number; readonly cellPx: number },
+): View {
+  return {
+    scale: scale * place.cellPx,
+    origin: screenPoint(origin[0] + place.leftPx * scale, origin[1] + place.topPx * scale),
+  };
+}

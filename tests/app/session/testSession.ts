@@ -47,6 +47,9 @@ export function testBrowser(replaced: Partial<SessionParts> = {}) {
         estimate: async () => ({ usage: 90, quota: 100 }),
       },
       startWorker: () => new QuickWorker(),
+      startTeachWorker: () => {
+        throw new Error('no test of the session teaches');
+      },
       poolSize: 1,
       loadSamplePhotos: async () => [],
       now: steppingClock(),

@@ -1,11 +1,13 @@
-import { useEffect, useMemo } from 'react';
-import { Link } from 'wouter';
+import { lazy, Suspense, useCallback, useEffect, useMemo, useState } from 'react';
+import { Link, useLocation } from 'wouter';
 import { app } from '../../../core/text/app.ts';
 import { orderPhotos } from '../../components/photoOrder.ts';
 import { usePhotoOrder } from '../../components/usePhotoOrder.ts';
 import { useObservable, useSession } from '../../session/useSession.tsx';
 import styles from './CoverScreen.module.css';
 import { PhotoCover } from './PhotoCover.tsx';
+
+const TeachScreen = lazy(async () => ({ default: (await import('./teach/TeachScreen.tsx')).TeachScreen }));
 
 interface CoverScreenProps {
   readonly photoId: string;
@@ -23,12 +25,23 @@ export function CoverScreen({ photoId, onOpen }: CoverScreenProps) {
   useEffect(() => {
     if (photo) onOpen(photo.id);
   }, [photo, onOpen]);
+  const [teaching, setTeaching] = useState(false);
+  const [, navigate] = useLocation();
+  const openPhoto = useCallback((id: string) => navigate(`/cover/${id}`), [navigate]);
+  const leaveTeaching = useCallback(() => setTeaching(false), []);
   if (!photo) {
     return (
       <div className={styles.gone}>
         <p>{app.cover.gone}</p>
         <Link href="/photos">{app.cover.back}</Link>
       </div>
+    );
+  }
+  if (teaching) {
+    return (
+      <Suspense fallback={null}>
+        <TeachScreen photo={photo} onOpen={openPhoto} onDone={leaveTeaching} />
+      </Suspense>
     );
   }
   return (
@@ -39,6 +52,7 @@ export function CoverScreen({ photoId, onOpen }: CoverScreenProps) {
       of={inOrder.length}
       previousId={inOrder[at - 1]?.id ?? null}
       nextId={inOrder[at + 1]?.id ?? null}
+      onTeach={() => setTeaching(true)}
     />
   );
 }

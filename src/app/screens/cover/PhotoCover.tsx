@@ -1,6 +1,7 @@
 import { useMemo, useRef, useState } from 'react';
 import type { PhotoPoint } from '../../../core/geometry/points.ts';
 import { app } from '../../../core/text/app.ts';
+import { teach } from '../../../core/text/teach.ts';
 import { DEFAULT_CLASSES } from '../../../core/trial/defaultClasses.ts';
 import { FrameHandles } from '../../canvas/FrameHandles.tsx';
 import { Loupe } from '../../canvas/Loupe.tsx';
@@ -35,9 +36,10 @@ interface PhotoCoverProps {
   readonly of: number;
   readonly previousId: string | null;
   readonly nextId: string | null;
+  readonly onTeach: () => void;
 }
 
-export function PhotoCover({ photo, at, of, previousId, nextId }: PhotoCoverProps) {
+export function PhotoCover({ photo, at, of, previousId, nextId, onTeach }: PhotoCoverProps) {
   const { id, name, figure } = photo;
   const stage = useRef<HTMLDivElement>(null);
   const surface = useSurface(stage);
@@ -67,6 +69,7 @@ export function PhotoCover({ photo, at, of, previousId, nextId }: PhotoCoverProp
     editing,
     setEditing,
     frame,
+    onTeach,
   });
   useCommands(commands.all);
 
@@ -147,6 +150,7 @@ export function PhotoCover({ photo, at, of, previousId, nextId }: PhotoCoverProp
           <span className={styles.gap} />
           <CommandButton command={commands.overlay} icon="layers" words={app.cover.overlayWord} />
           <CommandButton command={commands.frame} icon="corners" words={app.frame.title} />
+          <CommandButton command={commands.teach} icon="brush" words={teach.word} />
         </div>
       </div>
       <aside className={styles.side}>

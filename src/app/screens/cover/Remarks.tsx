@@ -1,4 +1,6 @@
+import type { DoubtReason } from '../../../core/classifier/taughtDoubts.ts';
 import { app } from '../../../core/text/app.ts';
+import { doubtReasonText } from '../../../core/text/teaching.ts';
 import { Button } from '../../components/Button.tsx';
 import { Icon } from '../../components/Icon.tsx';
 import { problemText } from '../../components/problemText.ts';
@@ -11,6 +13,10 @@ export function Remarks({ photo }: { photo: PhotoSummary }) {
   const session = useSession();
   const { id, name, figure, work, problem } = photo;
   const flags = figure?.flags ?? [];
+  const reasons = figure?.reasons ?? [];
+  const nameOf = (classId: string) =>
+    figure?.settings.classes.find(({ id: own }) => own === classId)?.name.replace(/\s*\(.*\)$/, '') ??
+    classId;
   const idle = work === 'failed' || (work === null && figure === null);
   if (flags.length === 0 && !problem && !idle) return null;
   return (
@@ -26,10 +32,20 @@ export function Remarks({ photo }: { photo: PhotoSummary }) {
       {flags.map((flag) => (
         <p key={flag} className={styles.flag}>
           <Icon name="trouble" />
-          <span>{app.flags[flag]}</span>
+          <span>{wordsOf(flag, reasons, nameOf)}</span>
         </p>
       ))}
       {idle && <Button onClick={() => session.retry([id])}>{app.cover.measureNow}</Button>}
     </div>
   );
+}
+
+/** A flag by the reasons a taught model gave for it, else in general words. */
+function wordsOf(
+  flag: keyof typeof app.flags,
+  reasons: readonly DoubtReason[],
+  nameOf: (classId: string) => string,
+): string {
+  const own = reasons.filter((reason) => reason.flag === flag);
+  return own.length > 0 ? own.map((reason) => doubtReasonText(reason, nameOf)).join(' ') : app.flags[flag];
 }

@@ -2,6 +2,7 @@ import { useMemo } from 'react';
 import { useLocation } from 'wouter';
 import { screenPoint } from '../../../core/geometry/points.ts';
 import { app } from '../../../core/text/app.ts';
+import { teach } from '../../../core/text/teach.ts';
 import type { CoverClass } from '../../../core/trial/coverClass.ts';
 import type { Surface } from '../../canvas/useSurface.ts';
 import { type Size, zoomAt } from '../../canvas/view.ts';
@@ -23,12 +24,14 @@ interface CoverState {
   readonly editing: boolean;
   readonly setEditing: (on: boolean) => void;
   readonly frame: FrameControl;
+  readonly onTeach: () => void;
 }
 
 /** Everything that can be done on the Cover screen. */
 export function useCoverCommands(state: CoverState) {
   const [, navigate] = useLocation();
-  const { neighbours, viewing, surface, photoSize, overlay, classes, editing, setEditing, frame } = state;
+  const { neighbours, viewing, surface, photoSize, overlay, classes, editing, setEditing, frame, onTeach } =
+    state;
   return useMemo(() => {
     const go = (id: string | null) => ({
       isEnabled: () => id !== null,
@@ -100,6 +103,13 @@ export function useCoverCommands(state: CoverState) {
       isEnabled: hasPhoto,
       run: () => setEditing(!editing),
     };
+    const teachCommand: Command = {
+      id: 'teach',
+      label: teach.command,
+      shortcut: { key: 't' },
+      isEnabled: () => hasPhoto() && !editing,
+      run: onTeach,
+    };
     const undo: Command = {
       id: 'undo-frame',
       label: text.undoFrame,
@@ -129,8 +139,20 @@ export function useCoverCommands(state: CoverState) {
       ...classSwitches,
       frameSwitch,
       undo,
+      teachCommand,
     ];
-    return { all, previous, next, zoomIn, zoomOut, fit, overlay: overlaySwitch, frame: frameSwitch, undo };
+    return {
+      all,
+      previous,
+      next,
+      zoomIn,
+      zoomOut,
+      fit,
+      overlay: overlaySwitch,
+      frame: frameSwitch,
+      undo,
+      teach: teachCommand,
+    };
   }, [
     navigate,
     neighbours.previousId,
@@ -145,5 +167,6 @@ export function useCoverCommands(state: CoverState) {
     editing,
     setEditing,
     frame,
+    onTeach,
   ]);
 }

@@ -1,0 +1,218 @@
+import { type KeyboardEvent, useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import { type PhotoPoint, screenPoint } from '../../../../core/geometry/points.ts';
+import { app } from '../../../../core/text/app.ts';
+import { teach } from '../../../../core/text/teach.ts';
+import { DEFAULT_CLASSES } from '../../../../core/trial/defaultClasses.ts';
+import { PhotoStage } from '../../../canvas/PhotoStage.tsx';
+import { useSurface } from '../../../canvas/useSurface.ts';
+import { panBy, photoToScreen, screenToPhoto } from '../../../canvas/view.ts';
+import { useCommands } from '../../../commands/registry.tsx';
+import { CommandButton } from '../../../components/CommandButton.tsx';
+import { CoverBar, coverSentence } from '../../../components/CoverBar.tsx';
+import { orderPhotos } from '../../../components/photoOrder.ts';
+import type { PhotoSummary } from '../../../session/session.ts';
+import type { Teaching, TeachingState } from '../../../session/teaching.ts';
+import { useObservable, useSession } from '../../../session/useSession.tsx';
+import coverStyles from '../CoverScreen.module.css';
+import { useOverlay } from '../useOverlay.ts';
+import { usePhotoPicture } from '../usePhotoPicture.ts';
+import { useView } from '../useView.ts';
+import { StrokeLayer } from './StrokeLayer.tsx';
+import { TeachPanel } from './TeachPanel.tsx';
+import styles from './TeachScreen.module.css';
+import { TeachStrip } from './TeachStrip.tsx';
+import { useTeachCommands } from './teachCommands.ts';
+import { useBrush } from './useBrush.ts';
+import { useTeaching } from './useTeaching.ts';
+
+interface TeachScreenProps {
+  /** The photo painted on; its rating date is what is taught. */
+  readonly photo: PhotoSummary;
+  readonly onOpen: (photoId: string) => void;
+  readonly onDone: () => void;
+}
+
+const CLASSES = DEFAULT_CLASSES;
+/** How far an arrow key moves the brush, in CSS pixels. */
+const KEY_STEP_PX = 4;
+const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
+  ArrowLeft: [-1, 0],
+  ArrowRight: [1, 0],
+  ArrowUp: [0, -1],
+  ArrowDown: [0, 1],
+};
+
+/** "Bare ground (soil, thatch)" by its name alone, as the classes are called while painting. */
+const shortName = (classId: string): string =>
+  (CLASSES.find(({ id }) => id === classId)?.name ?? classId).replace(/\s*\(.*\)$/, '');
+
+/** Painting strokes on the photos of a rating date while they follow. */
+export function TeachScreen(props: TeachScreenProps) {
+  const teaching = useTeaching(props.photo.ratingDate);
+  return teaching ? (
+    <Teach {...props} teaching={teaching} />
+  ) : (
+    <p className={coverStyles.gone} role="status">
+      {teach.opening}
+    </p>
+  );
+}
+
+function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teaching: Teaching }) {
+  const state = useObservable(teaching.state);
+  const allPhotos = useObservable(useSession().photos);
+  const photos = useMemo(
+    () => orderPhotos(allPhotos, 'plot').filter(({ ratingDate }) => ratingDate === teaching.ratingDate),
+    [allPhotos, teaching.ratingDate],
+  );
+  const { id, name } = photo;
+  useEffect(() => teaching.open(id), [teaching, id]);
+  const stage = useRef<HTMLDivElement>(null);
+  const surface = useSurface(stage);
+  const picture = usePhotoPicture(id);
+  const levels = picture.state === 'ready' ? picture.levels : null;
+  const size = useMemo(
+    () => levels ?? { width: photo.widthPx ?? 1, height: photo.heightPx ?? 1 },
+    [levels, photo.widthPx, photo.heightPx],
+  );
+  const viewing = useView(levels, surface, 0);
+  const overlay = useOverlay(CLASSES);
+  const [classId, setClassId] = useState(CLASSES[0]!.id);
+  const [under, setUnder] = useState<PhotoPoint | null>(null);
+  const [said, setSaid] = useState('');
+  const own = state.strokes.get(id) ?? NO_STROKES;
+  const brush = useBrush({ teaching, own, classId, photo: size, view: viewing.view });
+  const isOpen = state.photoId === id;
+  const applied = isOpen && state.lesson?.ok ? state.applied : null;
+
+  const at = photos.findIndex((one) => one.id === id);
+  const commands = useTeachCommands({
+    teaching,
+    state,
+    brush,
+    classes: CLASSES,
+    classId,
+    setClassId,
+    viewing,
+    surface,
+    overlay,
+    neighbours: { previousId: photos[at - 1]?.id ?? null, nextId: photos[at + 1]?.id ?? null },
+    onOpen,
+    onDone,
+  });
+  useCommands(commands.all);
+
+  const onKey = (event: KeyboardEvent): boolean => {
+    const { view } = viewing;
+    if (!view || !surface || brush.tool === 'move' || event.ctrlKey || event.metaKey || event.altKey)
+      return false;
+    const middle = screenToPhoto(view, screenPoint(surface.width / 2, surface.height / 2));
+    const arrow = ARROWS[event.key];
+    if (arrow) {
+      const px = (KEY_STEP_PX * (event.shiftKey ? 10 : 1)) / view.scale;
+      const next = brush.step(arrow[0] * px, arrow[1] * px, middle);
+      const [x, y] = photoToScreen(view, next);
+      // the photo follows the brush
+      const back = (place: number, room: number) => Math.min(0, room - place) + Math.max(0, -place);
+      viewing.change((last) => panBy(last, back(x, surface.width), back(y, surface.height)));
+      setSaid(teach.cursorAt(Math.round(next[0]), Math.round(next[1])));
+      return true;
+    }
+    if (event.key === 'Enter') {
+      const place = brush.cursor ?? brush.step(0, 0, middle);
+      brush.stamp(place);
+      if (brush.tool === 'brush') {
+        setSaid(teach.stamped(shortName(classId), Math.round(place[0]), Math.round(place[1])));
+      }
+      return true;
+    }
+    return false;
+  };
+  const onPoint = useCallback((place: PhotoPoint | null) => setUnder(place), []);
+
+  return (
+    <div className={coverStyles.screen}>
+      <div className={coverStyles.left}>
+        <div className={coverStyles.stage} style={{ aspectRatio: `${size.width} / ${size.height}` }}>
+          <PhotoStage
+            stage={stage}
+            surface={surface}
+            label={teach.stage(name)}
+            photo={levels}
+            view={viewing.view}
+            fitted={viewing.fitted}
+            changeView={viewing.change}
+            mask={applied?.placed.mask ?? null}
+            maskPlace={applied?.placed ?? null}
+            maskStyle={overlay.style}
+            maskOpacity={overlay.on ? overlay.opacity : 0}
+            onPoint={onPoint}
+            paint={brush.gestures}
+            onKey={onKey}
+          >
+            {levels && viewing.view && surface && (
+              <StrokeLayer
+                surface={surface}
+                view={viewing.view}
+                classes={CLASSES}
+                strokes={own}
+                draft={brush.draft}
+                fading={brush.erased}
+                at={brush.tool === 'move' ? null : (brush.cursor ?? under)}
+                radiusPx={brush.radiusPx}
+                byKeys={brush.cursor !== null}
+              />
+            )}
+            {picture.state === 'loading' && <p className={coverStyles.loading}>{app.cover.loading}</p>}
+            {picture.state === 'failed' && <p className={coverStyles.cannot}>{app.cover.cannotShow(name)}</p>}
+            {levels && !state.ready && <p className={styles.reading}>{teach.readingPhotos}</p>}
+          </PhotoStage>
+        </div>
+        {applied ? (
+          <div className={state.behind ? `${coverStyles.bar} ${coverStyles.stale}` : coverStyles.bar}>
+            <CoverBar classes={CLASSES} coverFraction={applied.coverFraction} />
+          </div>
+        ) : (
+          <div className={coverStyles.noBar} />
+        )}
+        <div className={coverStyles.tools} role="toolbar" aria-label={teach.tools}>
+          <CommandButton command={commands.brush} icon="brush" words={teach.brush} />
+          <CommandButton command={commands.eraser} icon="eraser" words={teach.eraser} />
+          <CommandButton command={commands.move} icon="move" words={teach.move} />
+          <span className={coverStyles.gap} />
+          <CommandButton command={commands.undo} icon="undo" />
+          <CommandButton command={commands.redo} icon="redo" />
+          <span className={coverStyles.spring} />
+          <span className={coverStyles.zoom}>
+            <CommandButton command={commands.zoomOut} icon="minus" />
+            <CommandButton command={commands.zoomIn} icon="plus" />
+          </span>
+          <CommandButton command={commands.fit} icon="fit" />
+          <CommandButton command={commands.overlay} icon="layers" words={app.cover.overlayWord} />
+        </div>
+        <TeachStrip photos={photos} state={state} classes={CLASSES} nameOf={shortName} onOpen={onOpen} />
+      </div>
+      <TeachPanel
+        teaching={teaching}
+        state={state}
+        photo={photo}
+        photos={photos}
+        classes={CLASSES}
+        classId={classId}
+        onClass={setClassId}
+        brush={brush}
+        nameOf={shortName}
+        onQueued={(count) => setSaid(teach.queued(count))}
+        onDone={onDone}
+      />
+      <p className="visually-hidden" role="status">
+        {said}
+      </p>
+      <p className="visually-hidden" role="status">
+        {applied && state.whole && !state.behind ? coverSentence(CLASSES, applied.coverFraction) : ''}
+      </p>
+    </div>
+  );
+}
+
+const NO_STROKES: NonNullable<ReturnType<TeachingState['strokes']['get']>> = [];
