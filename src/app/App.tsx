@@ -92,10 +92,16 @@ export function App(props: AppProps) {
     const timer = setTimeout(fetchScreens, IDLE_AFTER_MS);
     return () => clearTimeout(timer);
   }, []);
+  const { state } = storage;
+  useEffect(() => {
+    if (state !== 'ready') return;
+    // photos find their plots on every screen
+    const timer = setTimeout(() => void session.openTrial().catch(console.error), IDLE_AFTER_MS);
+    return () => clearTimeout(timer);
+  }, [session, state]);
   const onOpen = useCallback((id: string) => setLastOpen(id), []);
 
   // what was read before the store failed may still be looked at
-  const { state } = storage;
   const usable = state === 'ready' || state === 'full' || (state === 'failed' && hasPhotos);
   return (
     <>

@@ -4,6 +4,7 @@ import type { WeatherDay } from '../core/trial/weather.ts';
 import type { PhotoRules, ScoreRecord, TrialRecord } from './records/trialRecords.ts';
 import type { Written } from './storageProblem.ts';
 import type { CheckedTable, StoreContext } from './storeContext.ts';
+import type { RecordOf } from './tables.ts';
 
 /** What a person edits of a trial. */
 export interface TrialContent {
@@ -15,6 +16,9 @@ export interface TrialContent {
 export interface TrialEdit extends TrialContent {
   readonly entries: readonly AuditEntry[];
 }
+
+/** One change as the audit keeps it. */
+export type TrialChange = RecordOf<'auditEntries'>;
 
 /** A trial with all that hangs on it. */
 export interface StoredTrial {
@@ -45,6 +49,11 @@ export class TrialStore {
       const days = (await weather.get(id))?.days ?? [];
       return { trial, scores: await scores.where('trialId', id), weather: days };
     });
+  }
+
+  /** What the audit says of a trial. */
+  changes(id: string): Promise<TrialChange[]> {
+    return this.#context.read(['auditEntries'], ({ auditEntries }) => auditEntries.where('subjectId', id));
   }
 
   /** @returns the id of the new trial */

@@ -7,6 +7,7 @@ import { axeFindings } from './axe.ts';
 interface SampleTrial {
   readonly site: string;
   readonly sowingDate: string;
+  readonly walkingOrder: readonly string[];
   readonly ratingDates: readonly string[];
   readonly treatments: readonly { readonly treatment: string; readonly name: string }[];
   readonly plots: readonly {
@@ -17,6 +18,19 @@ interface SampleTrial {
     readonly column: number;
   }[];
 }
+
+const PARTS = [
+  'Trial',
+  'Treatments',
+  'Applications',
+  'Layout',
+  'Photos',
+  'Calendar',
+  'Scores',
+  'Frame',
+  'Labels',
+  'Records',
+];
 
 const folder = fileURLToPath(new URL('../../sample-images/', import.meta.url));
 const trial = JSON.parse(readFileSync(`${folder}trial.json`, 'utf8')) as SampleTrial;
@@ -39,7 +53,10 @@ const plotLines = [
 const ratingLines = ['rating,timing', ...trial.ratingDates.map((date, index) => `R${index + 1},${date}`)];
 
 const part = (page: Page, name: string) =>
-  page.getByRole('navigation', { name: 'Parts of the plan' }).getByRole('link', { name }).click();
+  page
+    .getByRole('navigation', { name: 'Parts of the plan' })
+    .getByRole('link', { name, exact: true })
+    .click();
 
 async function startTrial(page: Page): Promise<void> {
   await page.getByRole('link', { name: 'Plan', exact: true }).click();
@@ -210,6 +227,60 @@ test('plots are swapped by keys and by dragging; a held photo is put to its plot
   await expect(page.getByRole('button', { name: 'Plot 102, place 1, 17 May 2027: there' })).toBeVisible();
 });
 
+test('scores are entered in walking order, blind; labels, frame places and deviations', async ({ page }) => {
+  await page.getByRole('link', { name: 'Plan', exact: true }).click();
+  await page.getByLabel('Your name or initials').fill('K');
+  await page.getByRole('button', { name: 'Use the sample trial' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: /Outfield east/ })).toBeVisible();
+
+  await part(page, 'Scores');
+  await page.getByRole('button', { name: 'Add turf quality' }).click();
+  const entry = page.getByRole('region', { name: 'Enter scores' });
+  for (const plot of trial.walkingOrder.slice(0, 5)) {
+    const field = entry.getByLabel(`Turf quality, plot ${plot}`);
+    await expect(field).toHaveValue('');
+    await field.fill('6.5');
+    await field.press('Enter');
+  }
+  await expect(entry.getByText('5 of 16 plots entered by this person.')).toBeVisible();
+  await expect(entry).not.toContainText('untreated');
+  await entry.getByLabel(/^Turf quality, plot/).fill('9.3');
+  await entry.getByRole('button', { name: 'Keep' }).click();
+  await expect(entry.getByText('Scores lie between 1 and 9.')).toBeVisible();
+
+  await part(page, 'Labels');
+  const sheet = page.getByRole('list', { name: 'Plot labels in walking order' });
+  await expect(sheet.getByRole('img')).toHaveCount(16);
+  await expect(sheet).not.toContainText('untreated');
+
+  await part(page, 'Trial');
+  const size = [1500, 2000, 1200, 1700];
+  const labels = ['Gross width (mm)', 'Gross length (mm)', 'Net width (mm)', 'Net length (mm)'];
+  for (const [index, label] of labels.entries()) await page.getByLabel(label).fill(String(size[index]));
+  await page.getByLabel('Net length (mm)').press('Enter');
+  await part(page, 'Frame');
+  for (const [label, value] of [
+    ['Places in a plot', '2'],
+    ['Frame, inner width (mm)', '500'],
+    ['Frame, inner length (mm)', '500'],
+    ['Least distance from the edge of the net plot (mm)', '50'],
+    ['Least gap between frames (mm)', '100'],
+  ] as const) {
+    await page.getByLabel(label).fill(value);
+  }
+  await page.getByRole('button', { name: 'Draw the places' }).click();
+  // two places in each of 16 plots, and the row of headings
+  const places = page.getByRole('table', { name: /^Places of the frame/ });
+  await expect(places.getByRole('row')).toHaveCount(33);
+
+  await part(page, 'Records');
+  await page.getByLabel('Plot to leave out').selectOption('203');
+  await page.getByLabel('Reason to leave it out').fill('flooded');
+  await page.getByRole('button', { name: 'Leave it out' }).click();
+  await expect(page.getByText('All classes and variables: flooded')).toBeVisible();
+  await expect(page.getByRole('row', { name: /exclusions\[X1\]/ })).toBeVisible();
+});
+
 for (const [name, options] of [
   ['desk, light', { colorScheme: 'light' }],
   ['desk, dark', { colorScheme: 'dark' }],
@@ -224,7 +295,7 @@ for (const [name, options] of [
     await page.getByLabel('Your name or initials').fill('K');
     await page.getByRole('button', { name: 'Use the sample trial' }).click();
     await expect(page.getByRole('heading', { level: 1, name: /Outfield east/ })).toBeVisible();
-    for (const one of ['Trial', 'Treatments', 'Applications', 'Layout', 'Photos', 'Calendar']) {
+    for (const one of PARTS) {
       await part(page, one);
       await clean(one);
       expect

@@ -38,7 +38,7 @@ const RULES: readonly Rule[] = [
   {
     folder: 'src/app/',
     folders: ['src/app/', 'src/core/', 'src/storage/', 'sample-images/'],
-    packages: ['react', 'react-dom', 'wouter', 'dexie-react-hooks'],
+    packages: ['react', 'react-dom', 'wouter', 'dexie-react-hooks', 'lean-qr'],
   },
   {
     folder: 'src/app/measuring/',

@@ -10,7 +10,7 @@ import type { WeatherDay } from '../../core/trial/weather.ts';
 import type { ProjectStore } from '../../storage/projectStore.ts';
 import type { PhotoRules } from '../../storage/records/trialRecords.ts';
 import type { Written } from '../../storage/storageProblem.ts';
-import type { StoredTrial, TrialContent } from '../../storage/trialStore.ts';
+import type { StoredTrial, TrialChange, TrialContent } from '../../storage/trialStore.ts';
 import { type Observable, ObservableValue } from './observable.ts';
 import type { PhotoSummary } from './session.ts';
 import { TrialPhotos, type TrialPhotosState } from './trialPhotos.ts';
@@ -28,6 +28,8 @@ export interface OpenTrial extends TrialContent {
   readonly scores: readonly Score[];
   readonly weather: readonly WeatherDay[];
 }
+
+export type { TrialChange } from '../../storage/trialStore.ts';
 
 /** Who signs a change, by a typed name, and why. */
 export interface Signature {
@@ -175,6 +177,12 @@ export class TrialSession {
 
   async setWeather(days: readonly WeatherDay[], who: string): Promise<void> {
     await this.#done(await this.#parts.store.trials.setWeather(this.#open().id, days, who));
+  }
+
+  /** Every change of the trial, the newest first. */
+  async changes(): Promise<readonly TrialChange[]> {
+    const entries = await this.#parts.store.trials.changes(this.#open().id);
+    return entries.sort((a, b) => (a.at < b.at ? 1 : -1));
   }
 
   /** Says by hand where photos belong; a plot of null puts them to none. */

@@ -18,6 +18,7 @@ import type { TrialPlan } from '../../../core/trial/trialPlan.ts';
 import { Button } from '../../components/Button.tsx';
 import { Notice } from '../../components/Notice.tsx';
 import { saveBlob } from '../../components/saveBlob.ts';
+import { ConditionsDialog } from './ConditionsDialog.tsx';
 import { FormField } from './FormField.tsx';
 import { PlanField } from './PlanField.tsx';
 import styles from './PlanScreen.module.css';
@@ -97,6 +98,8 @@ function RatingDates() {
   const { plan, edit } = usePlan();
   const [written, setWritten] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
+  const [conditionsOf, setConditionsOf] = useState<string | null>(null);
+  const shown = plan.ratings.find(({ id }) => id === conditionsOf);
   const add = async () => {
     const timing = parseTiming(written);
     if (!timing) return setProblem(`${text.timing} ${fieldFaultText({ code: 'not-a-timing' }, written)}`);
@@ -166,6 +169,13 @@ function RatingDates() {
                     <td>
                       <Button
                         look="quiet"
+                        aria-label={planText.conditions.openOf(id)}
+                        onClick={() => setConditionsOf(id)}
+                      >
+                        {planText.conditions.open}
+                      </Button>
+                      <Button
+                        look="quiet"
                         aria-label={text.removeRating(id)}
                         onClick={() =>
                           void edit((before) => ({
@@ -203,6 +213,7 @@ function RatingDates() {
         </Button>
       </form>
       <TablesPanel table="ratings" />
+      {shown && <ConditionsDialog rating={shown} onClose={() => setConditionsOf(null)} />}
     </section>
   );
 }

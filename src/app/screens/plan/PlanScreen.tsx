@@ -11,11 +11,15 @@ import { useObservable, useSession } from '../../session/useSession.tsx';
 import { ApplicationsPart } from './ApplicationsPart.tsx';
 import { CalendarPart } from './CalendarPart.tsx';
 import { FormField } from './FormField.tsx';
+import { FramePart } from './FramePart.tsx';
+import { LabelsPart } from './LabelsPart.tsx';
 import { LayoutPart } from './LayoutPart.tsx';
 import { PhotosPart } from './PhotosPart.tsx';
 import { PlanRemarks } from './PlanRemarks.tsx';
 import styles from './PlanScreen.module.css';
 import { PlanProvider } from './planContext.tsx';
+import { RecordsPart } from './RecordsPart.tsx';
+import { ScoresPart } from './ScoresPart.tsx';
 import { StartTrial } from './StartTrial.tsx';
 import { TreatmentsPart } from './TreatmentsPart.tsx';
 import { TrialPart } from './TrialPart.tsx';
@@ -27,6 +31,10 @@ const PARTS = {
   layout: LayoutPart,
   photos: PhotosPart,
   calendar: CalendarPart,
+  scores: ScoresPart,
+  frame: FramePart,
+  labels: LabelsPart,
+  records: RecordsPart,
 } as const;
 export type PlanPartName = keyof typeof PARTS;
 const NAMES = Object.keys(PARTS) as PlanPartName[];
