@@ -211,7 +211,23 @@ function Variables() {
         {plan.ratedVariables.map(({ id, name, unit, least, most }) => (
           <li key={id}>
             <span>
-              <strong>{name}</strong> X          </li>
+              <strong>{name}</strong> <span className={styles.soft}>{text.bounds(least, most, unit)}</span>
+            </span>
+            {!trial.scores.some(({ variable }) => variable === id) && (
+              <Button
+                look="quiet"
+                aria-label={text.removeVariable(name)}
+                onClick={() =>
+                  void edit((before) => ({
+                    ...before,
+                    ratedVariables: before.ratedVariables.filter((one) => one.id !== id),
+                  }))
+                }
+              >
+                {planText.remove}
+              </Button>
+            )}
+          </li>
         ))}
       </ul>
       {offered.length > 0 && (
