@@ -79,7 +79,11 @@ function pipeDistance(corners: Corners): (x: number, y: number) => number | null
   };
 }
 
-/** Multiplies the colours of the pipe; blades that lie across it keep theirs. */
+/**
+ * Multiplies the colours of the pipe; blades that lie across it keep theirs, and pixels on its edge change in part.
+ *
+ * How much of a pixel is pipe is told from red over green, between the turf's own ratio and the pipe's.
+ */
 export function tintedPipe(
   photo: RgbaRaster,
   corners: Corners,
@@ -87,15 +91,29 @@ export function tintedPipe(
 ): RgbaRaster {
   const result = copyOf(photo);
   const distance = pipeDistance(corners);
+  const ratioAt = (at: number) => photo.data[at]! / (photo.data[at + 1]! + 1);
+  const [onPipe, inside]: [number[], number[]] = [[], []];
+  const width = PIPE_SHARE * lengthOf(corners[0], corners[1]);
+  for (let k = 0; k < 400; k += 1) {
+    const [a, b] = [corners[k % 4]!, corners[(k + 1) % 4]!];
+    const share = 0.1 + (0.8 * k) / 400;
+    const length = lengthOf(a, b);
+    const at = (out: number) => {
+      const x = Math.floor(a[0] + share * (b[0] - a[0]) + (out * (b[1] - a[1])) / length);
+      const y = Math.floor(a[1] + share * (b[1] - a[1]) - (out * (b[0] - a[0])) / length);
+      return 4 * (y * photo.widthPx + x);
+    };
+    onPipe.push(ratioAt(at(0.5 * width)));
+    inside.push(ratioAt(at(-width)));
+  }
+  const middle = (values: number[]) => values.sort((p, q) => p - q)[values.length >> 1]!;
+  const [pipe, turf] = [middle(onPipe), middle(inside)];
   forEachPixel(result, (x, y, at) => {
     if (distance(x + 0.5, y + 0.5) === null) return;
-    const [r, g, b] = [photo.data[at]!, photo.data[at + 1]!, photo.data[at + 2]!];
-    // turf has much less blue than green, or is dark; between the two the tint fades in
-    const likePipe =
-      Math.min(1, Math.max(0, (b / (g + 1) - 0.6) / 0.08)) *
-      Math.min(1, Math.max(0, (r / (g + 1) - 0.82) / 0.06));
+    // half a pixel of the lighter pipe moves the ratio by three quarters: the square makes up for it
+    const share = Math.min(1, Math.max(0, (ratioAt(at) - turf) / (pipe - turf))) ** 2;
     for (let c = 0; c < 3; c += 1) {
-      result.data[at + c] = photo.data[at + c]! * (1 + likePipe * (tint[c]! - 1));
+      result.data[at + c] = photo.data[at + c]! * (1 + share * (tint[c]! - 1));
     }
   });
   return result;
@@ -232,14 +250,12 @@ export function tilt(
   const [tiltRad, turnRad] = [(degrees * Math.PI) / 180, (turnDegrees * Math.PI) / 180];
   const view = ([x, y]: PhotoPoint): PhotoPoint => {
     const [u, v] = [(x - widthPx / 2) / focalPx, (y - heightPx / 2) / focalPx];
-    // rotate the ray about the axis square to `towards` in the picture's plane
+    // the photo is taken for a view straight down from a height of 1; the new camera looks at its middle from a little
+    // farther away, so that the frame stays in the picture
     const [c, s] = [Math.cos(towards), Math.sin(towards)];
     const [along, across] = [c * u + s * v, -s * u + c * v];
-    const z = Math.cos(tiltRad) - along * Math.sin(tiltRad);
-    const turned = along * Math.cos(tiltRad) + Math.sin(tiltRad);
-    // aimed back at the middle, a little farther away, so that the frame stays in the picture
-    const shift = Math.tan(tiltRad);
-    const [p, q] = [0.86 * (turned / z - shift), 0.86 * (across / z)];
+    const depth = 1.16 + along * Math.sin(tiltRad);
+    const [p, q] = [(along * Math.cos(tiltRad)) / depth, across / depth];
     const [a, b] = [c * p - s * q, s * p + c * q];
     const [ct, st] = [Math.cos(turnRad), Math.sin(turnRad)];
     return photoPoint(widthPx / 2 + focalPx * (ct * a - st * b), heightPx / 2 + focalPx * (st * a + ct * b));

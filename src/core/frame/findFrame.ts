@@ -46,8 +46,8 @@ const LEAST_SCORE = 0.5;
 const LEAST_SEEN = 0.3;
 const LEAST_ON_LINE = 0.3;
 /** Below these a side is reported. */
-const GOOD_SEEN = 0.75;
-const GOOD_ON_LINE = 0.55;
+const GOOD_SEEN = 0.85;
+const GOOD_ON_LINE = 0.75;
 const GOOD_CONTRAST = 32;
 /** A rival this near in score is reported. */
 const RIVAL_MARGIN = 0.06;

@@ -14,7 +14,7 @@ const QUANTISATION_TABLES = 0xdb;
 /**
  * How strongly a JPEG file is compressed, 1..100 as libjpeg counts quality, from its luminance table.
  *
- * Tables of other makers differ in shape; their mean is compared, which serves to tell a camera from a messenger.
+ * Good to 1 from 20 on; below, entries reach their limit of 255 and the answer is too high. Tables of other makers differ in shape; their mean is compared, which serves to tell a camera from a messenger.
  *
  * @returns null where the file is no JPEG or holds no such table before its picture data
  * @see ITU-T T.81, B.2.4.1 and annex K; libjpeg jcparam.c, jpeg_quality_scaling
