@@ -189,9 +189,10 @@ export class TrialSession {
   async place(
     photos: readonly string[],
     to: { readonly plot: string | null; readonly place?: number | null; readonly ratingDate?: string | null },
+    who: string,
   ): Promise<void> {
     for (const id of photos) {
-      this.#parts.settle(await this.#parts.store.photos.change(id, { ...to, namedBy: 'person' }, null));
+      this.#parts.settle(await this.#parts.store.photos.change(id, { ...to, namedBy: 'person' }, who));
     }
   }
 

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import { FormField } from './FormField.tsx';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
@@ -22,6 +22,8 @@ export function GroupField({ path, fields, half, hint }: GroupFieldProps) {
   const [drafts, setDrafts] = useState<Readonly<Record<string, string>> | null>(null);
   const [problems, setProblems] = useState<Readonly<Record<string, string | null>>>({});
   const [incomplete, setIncomplete] = useState(false);
+  // Enter keeps, and so does leaving the field
+  const keeping = useRef(false);
   const stored = (valueAt(plan, path) ?? {}) as Record<string, unknown>;
   const shown = (name: string) => drafts?.[name] ?? (stored[name] === undefined ? '' : String(stored[name]));
 
@@ -39,7 +41,10 @@ export function GroupField({ path, fields, half, hint }: GroupFieldProps) {
               kind === 'number' ? numberOf(shown(name)) : shown(name).trim(),
             ]),
           );
+    if (keeping.current) return;
+    keeping.current = true;
     const result = await edit((before) => setAt(before, path, value));
+    keeping.current = false;
     if (result.ok) {
       setDrafts(null);
       setProblems({});

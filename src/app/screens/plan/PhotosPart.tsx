@@ -20,7 +20,7 @@ const DRAG_TYPE = 'application/x-swardbook-photos';
 
 /** The board of plots by dates: which photos are there, missing, doubtful or double. */
 export function PhotosPart() {
-  const { session, plan } = usePlan();
+  const { session, plan, who } = usePlan();
   const { choose } = useAddPhotos();
   const board = useObservable(session.photos);
   const photos = useObservable(useSession().photos);
@@ -32,7 +32,8 @@ export function PhotosPart() {
   const rows = useMemo(() => rowsOf(cells, ratingDates.length), [cells, ratingDates.length]);
 
   const move = async (ids: readonly string[], to: { plot: string; place: number; ratingDate: string }) => {
-    await session.place(ids, { ...to, place: placesPerPlot === 1 ? null : to.place });
+    const place = placesPerPlot === 1 ? null : to.place;
+    await session.place(ids, { plot: to.plot, ratingDate: to.ratingDate, place }, who);
     setSaid(text.moved(ids.length, to.plot, to.ratingDate));
   };
 

@@ -24,18 +24,18 @@ interface PlacePhotoProps {
 
 /** A photo with the reasons for its place, and the way to say where it belongs. */
 export function PlacePhoto({ photo, placed, board, photos }: PlacePhotoProps) {
-  const { session } = usePlan();
+  const { session, who } = usePlan();
   const [plot, setPlot] = useState(placed.plot ?? '');
   const [place, setPlace] = useState(String(placed.place ?? 1));
   const [date, setDate] = useState(placed.ratingDate ?? '');
   const { placesPerPlot, plots, ratingDates } = board;
   const dates = [...new Set([...ratingDates, ...(placed.ratingDate ? [placed.ratingDate] : [])])];
   const keep = () =>
-    session.place([photo.id], {
-      plot,
-      ratingDate: date,
-      place: placesPerPlot === 1 ? null : Number(place),
-    });
+    session.place(
+      [photo.id],
+      { plot, ratingDate: date, place: placesPerPlot === 1 ? null : Number(place) },
+      who,
+    );
   const places = Array.from({ length: placesPerPlot }, (_, index) => String(index + 1));
   return (
     <li className={styles.photo}>

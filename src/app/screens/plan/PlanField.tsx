@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import { FormField } from './FormField.tsx';
 import { usePlan } from './planContext.tsx';
 import { numberOf, type PlanPath, problemWords, setAt, valueAt } from './planPath.ts';
@@ -23,13 +23,18 @@ export function PlanField({ label, path, kind = 'text', choices, remark, ...rest
   const [draft, setDraft] = useState<string | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const stored = valueAt(plan, path);
+  // Enter keeps, and so does leaving the field, which a question about the change may cause
+  const keeping = useRef(false);
   const { empty = kind === 'text' || kind === 'notes' ? '' : null, ...looks } = rest;
 
   const keep = async (typed: string) => {
     const trimmed = typed.trim();
     const value = trimmed === '' ? empty : kind === 'number' ? numberOf(typed) : trimmed;
     if (value === stored) return forget();
+    if (keeping.current) return;
+    keeping.current = true;
     const result = await edit((before) => setAt(before, path, value));
+    keeping.current = false;
     if (result.ok) forget();
     else setProblem(problemWords(label, result.problems));
   };
