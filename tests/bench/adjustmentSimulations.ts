@@ -1,5 +1,5 @@
 import type { Adjustment, ReferencePhoto } from '../../src/core/cover/adjustment.ts';
-import { adjustTreatments } from '../../src/core/cover/adjustTreatments.ts';
+import { adjustTreatments, POOLING_ALPHA } from '../../src/core/cover/adjustTreatments.ts';
 import { addMatrices } from '../../src/core/cover/errorMatrix.ts';
 import { invertErrorRates, pooledErrorRates } from '../../src/core/cover/invertedErrorRates.ts';
 import { adjustTreatmentCover } from '../../src/core/cover/postStratifiedCover.ts';
@@ -10,6 +10,8 @@ import { type Random, repeatableRandom, seedFor } from '../../src/core/trial/rep
 /** One way of finding the weedy grass of a treatment, over many simulated trials. Percent of ground. */
 export interface WayResult {
   readonly way: string;
+  /** Percent of trials in which this way gives a figure; it is refused in the others. */
+  readonly given: number;
   readonly meanCover: number;
   readonly bias: number;
   readonly rootMeanSquareError: number;
@@ -27,8 +29,10 @@ export interface TreatmentResult {
 export interface ScenarioResult {
   readonly name: string;
   readonly trials: number;
-  /** Percent of trials in which the test finds unequal error rates, and whose treatments are then kept apart. */
+  /** Percent of trials in which the test finds unequal error rates (p below POOLING_ALPHA for some class). */
   readonly foundUnequal: number;
+  /** Percent of trials whose error rates are pooled, as some treatment has too few points of its own and the test found nothing. */
+  readonly pooled: number;
   readonly treatments: readonly TreatmentResult[];
 }
 
@@ -51,25 +55,27 @@ export interface AdjustmentSimulations {
 
 interface Scenario {
   readonly name: string;
+  /** Points on each of the four photos of a treatment. */
+  readonly points: number;
   /** Weedy grass of each treatment and the share of it that the mask calls weedy grass. */
   readonly treatments: readonly { readonly weed: number; readonly sensitivity: number }[];
 }
 
-const SCENARIOS: readonly Scenario[] = [
-  {
-    name: 'equal error rates, 40 % against 2 %',
-    treatments: [40, 20, 8, 2].map((weed) => ({ weed: weed / 100, sensitivity: 0.85 })),
-  },
-  {
-    name: 'unequal sensitivity: 0.9 on treatments 1 and 2, 0.5 (bleached) on 3 and 4',
-    treatments: [40, 20, 20, 8].map((weed, i) => ({ weed: weed / 100, sensitivity: i < 2 ? 0.9 : 0.5 })),
-  },
-];
+const EQUAL = {
+  name: 'equal error rates, 40 % against 2 %',
+  treatments: [40, 20, 8, 2].map((weed) => ({ weed: weed / 100, sensitivity: 0.85 })),
+};
+const UNEQUAL = {
+  name: 'unequal sensitivity: 0.9 on treatments 1 and 2, 0.5 (bleached) on 3 and 4',
+  treatments: [40, 20, 20, 8].map((weed, i) => ({ weed: weed / 100, sensitivity: i < 2 ? 0.9 : 0.5 })),
+};
+const SCENARIOS: readonly Scenario[] = [EQUAL, UNEQUAL].flatMap((scenario) =>
+  [100, 25].map((points) => ({ ...scenario, name: `${scenario.name}; ${points} points a photo`, points })),
+);
 
 const CLASS_IDS = ['ryegrass', 'weedy-grass', 'bare-ground'];
 const WEED = 1;
 const PHOTOS = 4;
-const POINTS = 100;
 const TRIALS = 400;
 const PERMUTATIONS = 499;
 /** Spread between photos of the logits of the mask's sensitivities and of the cover. */
@@ -97,11 +103,13 @@ function runScenario(scenario: Scenario): ScenarioResult {
   const names = scenario.treatments.map((_, t) => String(t + 1));
   const tallies = names.map(() => new Map<string, { estimates: number[]; errors: number[]; held: number }>());
   const truths = names.map((): number[] => []);
-  let foundUnequal = 0;
+  let [foundUnequal, pooled] = [0, 0];
   for (let trial = 0; trial < TRIALS; trial += 1) {
     const random = repeatableRandom(seedFor(trial, scenario.name));
     const photos = scenario.treatments.flatMap(({ weed, sensitivity }, t) =>
-      Array.from({ length: PHOTOS }, (_, k) => simulatePhoto(weed, sensitivity, names[t]!, k, random)),
+      Array.from({ length: PHOTOS }, (_, k) =>
+        simulatePhoto({ weed, sensitivity, points: scenario.points }, names[t]!, k, random),
+      ),
     );
     const ofTreatment = (treatment: string) => photos.filter((photo) => photo.treatment === treatment);
     const mapped = names.map((treatment) => ({
@@ -110,7 +118,8 @@ function runScenario(scenario: Scenario): ScenarioResult {
       photos: PHOTOS,
     }));
     const chosen = adjustTreatments(photos, mapped, CLASS_IDS, random, { permutations: PERMUTATIONS });
-    if (chosen.reason === 'rates-differ') foundUnequal += 1;
+    if (chosen.test.smallestP !== null && chosen.test.smallestP < POOLING_ALPHA) foundUnequal += 1;
+    if (chosen.way === 'pooled') pooled += 1;
     const rates = pooledErrorRates(photos, CLASS_IDS);
     const pooledMatrix = addMatrices(photos.map(({ counts }) => counts));
     names.forEach((treatment, t) => {
@@ -137,18 +146,20 @@ function runScenario(scenario: Scenario): ScenarioResult {
       record(WITHOUT_INTERVAL[1], carried, false);
       if (rates.ok) recordAdjustment('pooled, inverted', invertErrorRates(rates, mapped[t]!));
       recordAdjustment('own points', adjustTreatmentCover(ofTreatment(treatment), mappedFraction, CLASS_IDS));
-      recordAdjustment('as the test decides', chosen.treatments[t]!.adjustment);
+      recordAdjustment('as the program decides', chosen.treatments[t]!.adjustment);
     });
   }
   return {
     name: scenario.name,
     trials: TRIALS,
     foundUnequal: (100 * foundUnequal) / TRIALS,
+    pooled: (100 * pooled) / TRIALS,
     treatments: names.map((treatment, t) => ({
       treatment,
       trueCover: 100 * mean(truths[t]!),
       ways: [...tallies[t]!].map(([way, { estimates, errors, held }]) => ({
         way,
+        given: (100 * estimates.length) / TRIALS,
         meanCover: mean(estimates),
         bias: mean(errors),
         rootMeanSquareError: Math.sqrt(mean(errors.map((error) => error ** 2))),
@@ -162,8 +173,11 @@ const WITHOUT_INTERVAL = ['mask alone', 'pooled P(observed | mask)'] as const;
 
 /** A photo with its cover, its mask's error rates and points drawn from both. */
 function simulatePhoto(
-  weed: number,
-  sensitivity: number,
+  {
+    weed,
+    sensitivity,
+    points,
+  }: { readonly weed: number; readonly sensitivity: number; readonly points: number },
   treatment: string,
   index: number,
   random: Random,
@@ -182,7 +196,7 @@ function simulatePhoto(
   ];
   const mapped = rates.map((row) => row.reduce((sum, rate, j) => sum + rate * cover[j]!, 0));
   const counts = rates.map((row) => row.map(() => 0));
-  for (let point = 0; point < POINTS; point += 1) {
+  for (let point = 0; point < points; point += 1) {
     const j = drawIndex(cover, random);
     const i = drawIndex(
       rates.map((row) => row[j]!),
@@ -228,18 +242,16 @@ function frameCoverage(given: {
 /** Both parts as tables for people. */
 export function adjustmentSimulationsTable({ scenarios, frames }: AdjustmentSimulations): string {
   const number = (value: number) => value.toFixed(2).padStart(8);
-  const lines = [
-    `Adjusting treatments: ${PHOTOS} photos each, ${POINTS} points a photo; weedy grass, % of ground`,
-  ];
-  for (const { name, trials, foundUnequal, treatments } of scenarios) {
+  const lines = [`Adjusting treatments: ${PHOTOS} photos each; weedy grass, % of ground`];
+  for (const { name, trials, foundUnequal, pooled, treatments } of scenarios) {
     lines.push(
-      `${name} (${trials} trials; unequal rates found in ${foundUnequal.toFixed(1)} %)`,
-      `  treatment  true    ${'way'.padEnd(28)}   mean     bias     RMSE  coverage`,
+      `${name} (${trials} trials; unequal rates found in ${foundUnequal.toFixed(1)} %, pooled in ${pooled.toFixed(1)} %)`,
+      `  treatment  true    ${'way'.padEnd(28)}  given     mean     bias     RMSE  coverage`,
     );
     for (const { treatment, trueCover, ways } of treatments) {
       for (const way of ways) {
         lines.push(
-          `  ${treatment.padEnd(9)} ${number(trueCover)}  ${way.way.padEnd(26)} ${number(way.meanCover)} ${number(way.bias)} ${number(way.rootMeanSquareError)}  ${way.coverage === null ? '     -' : `${way.coverage.toFixed(1).padStart(6)} %`}`,
+          `  ${treatment.padEnd(9)} ${number(trueCover)}  ${way.way.padEnd(26)} ${way.given.toFixed(0).padStart(5)} % ${number(way.meanCover)} ${number(way.bias)} ${number(way.rootMeanSquareError)}  ${way.coverage === null ? '     -' : `${way.coverage.toFixed(1).padStart(6)} %`}`,
         );
       }
     }

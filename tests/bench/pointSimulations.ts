@@ -10,7 +10,9 @@ import { mapPoint } from '../../src/core/geometry/homography.ts';
 import { type MeasuredArea, measuredArea } from '../../src/core/geometry/measuredArea.ts';
 import type { PlotFrame } from '../../src/core/geometry/plotFrame.ts';
 import { type PhotoPoint, photoPoint, type Quadrilateral } from '../../src/core/geometry/points.ts';
-import { estimateFrameCover, type PointEstimate } from '../../src/core/point-grid/pointEstimate.ts';
+import type { CallCounts } from '../../src/core/point-grid/callCounts.ts';
+import { estimateTransectCover } from '../../src/core/point-grid/clusteredEstimate.ts';
+import { estimateFrameCover } from '../../src/core/point-grid/pointEstimate.ts';
 import { currentPoints, placePoints, plotToPhoto } from '../../src/core/point-grid/pointSet.ts';
 import type { SamplingDesign } from '../../src/core/point-grid/samplingDesign.ts';
 import type { LabelMask } from '../../src/core/raster/labelMask.ts';
@@ -21,6 +23,7 @@ import {
   adjustmentSimulationsTable,
   measureAdjustments,
 } from './adjustmentSimulations.ts';
+import type { TargetRow } from './targets.ts';
 
 /** Coverage of the 95 % interval of one class over true covers of 2 to 60 %, simple random points. In percent. */
 export interface RandomPointCoverage {
@@ -38,7 +41,7 @@ export interface DesignCoverage {
   readonly design: string;
   readonly cases: number;
   readonly meanPoints: number;
-  /** Percent of the intervals that hold the true cover. */
+  /** Percent of the intervals that hold the true cover; lines are taken as clusters, other points as independent. */
   readonly coverage: number;
   /** Least coverage of any one case. */
   readonly least: number;
@@ -115,6 +118,7 @@ const DESIGNS: readonly (readonly [string, SamplingDesign])[] = [
   ['grid 10 x 10', { kind: 'regular-grid', columns: 10, rows: 10 }],
   ['grid 20 x 20', { kind: 'regular-grid', columns: 20, rows: 20 }],
   ['jittered grid 10 x 10', { kind: 'jittered-grid', columns: 10, rows: 10 }],
+  ['10 lines of 10', { kind: 'transect-lines', lines: 10, pointsPerLine: 10, direction: 'across' }],
   ['5 lines of 20', { kind: 'transect-lines', lines: 5, pointsPerLine: 20, direction: 'across' }],
 ];
 
@@ -125,7 +129,7 @@ function randomPointCoverage(points: number): RandomPointCoverage {
   const random = repeatableRandom(points);
   const intervals = Array.from(
     { length: points + 1 },
-    (_, hits) => frameEstimate([hits, points - hits]).classes[0]!.interval!,
+    (_, hits) => estimateFrameCover(countsOf([hits, points - hits]), CONFIDENCE).classes[0]!.interval!,
   );
   const holds = (hits: number, cover: number) =>
     intervals[hits]!.low <= cover && cover <= intervals[hits]!.high;
@@ -164,11 +168,17 @@ function designCoverage(name: string, design: SamplingDesign, scenes: readonly S
     const held = CLASS_IDS.map(() => 0);
     const covers = CLASS_IDS.map((): number[] => []);
     for (let draw = 0; draw < DESIGN_DRAWS; draw += 1) {
-      const hits = CLASS_IDS.map(() => 0);
-      for (const at of drawPoints(scene, design, seedFor(draw, name, scene.name))) {
+      const lines = new Map<number | null, number[]>();
+      for (const { at, line } of drawPoints(scene, design, seedFor(draw, name, scene.name))) {
+        const hits = lines.get(line) ?? CLASS_IDS.map(() => 0);
+        lines.set(line, hits);
         hits[labelAt(scene.truth, at) - 1]! += 1;
       }
-      const { classes, points } = frameEstimate(hits);
+      const counts = [...lines.values()].map(countsOf);
+      const { classes, points } =
+        counts.length > 1
+          ? estimateTransectCover(counts, CONFIDENCE)
+          : estimateFrameCover(counts[0]!, CONFIDENCE);
       sizes.push(points);
       classes.forEach(({ interval, coverFraction }, j) => {
         const truth = scene.cover[j]!;
@@ -209,7 +219,7 @@ async function adjustedAgainstMask(scenes: readonly Scene[]): Promise<AdjustedAg
     if (mean(off) >= 2) photoCases += 1;
     for (let draw = 0; draw < ADJUSTED_DRAWS; draw += 1) {
       const points = drawPoints(scene, design, seedFor(draw, 'adjusted', scene.name)).map(
-        (at): CheckedPoint => ({
+        ({ at }): CheckedPoint => ({
           maskLabel: labelAt(mask, at),
           classId: CLASS_IDS[labelAt(scene.truth, at) - 1]!,
         }),
@@ -254,6 +264,29 @@ async function adjustedAgainstMask(scenes: readonly Scene[]): Promise<AdjustedAg
   };
 }
 
+/** The simulations beside the bars they are held to. */
+export function pointSimulationRows({ randomPoints, designs, adjusted }: PointSimulations): TargetRow[] {
+  const farthest = Math.max(...randomPoints.map(({ meanSimulated }) => Math.abs(meanSimulated - 95)));
+  const least = Math.min(...randomPoints.map(({ leastSimulated }) => leastSimulated));
+  const grids = Math.min(
+    ...designs.filter(({ design }) => design.includes('grid')).map(({ coverage }) => coverage),
+  );
+  const row = (what: string, value: number, must: number, goal: number | null, smallerIsBetter: boolean) => ({
+    what,
+    value,
+    unit: '%',
+    must,
+    goal,
+    smallerIsBetter,
+  });
+  return [
+    row('random points: mean coverage, distance from 95', farthest, 1, 0.5, true),
+    row('random points: coverage at any one cover', least, 90, 92, false),
+    row('grids on the true masks: coverage', grids, 93, null, false),
+    row('adjusted nearer than a mask off by 2 points or more', adjusted.better, 80, 90, false),
+  ];
+}
+
 /** The simulations as a table for people. */
 export function pointSimulationsTable(result: PointSimulations): string {
   const { randomPoints, designs, adjusted, treatments } = result;
@@ -283,8 +316,12 @@ export function pointSimulationsTable(result: PointSimulations): string {
   ].join('\n');
 }
 
-const frameEstimate = (hits: readonly number[]): PointEstimate =>
-  estimateFrameCover({ hits, indeterminate: 0, unlabelled: 0, outside: 0 }, CONFIDENCE);
+const countsOf = (hits: readonly number[]): CallCounts => ({
+  hits,
+  indeterminate: 0,
+  unlabelled: 0,
+  outside: 0,
+});
 
 function drawHits(cover: number, points: number, random: Random): number {
   let hits = 0;
@@ -292,11 +329,18 @@ function drawHits(cover: number, points: number, random: Random): number {
   return hits;
 }
 
-function drawPoints({ frame, area }: Scene, design: SamplingDesign, seed: number): PhotoPoint[] {
+function drawPoints(
+  { frame, area }: Scene,
+  design: SamplingDesign,
+  seed: number,
+): { readonly at: PhotoPoint; readonly line: number | null }[] {
   const placing = placePoints(design, frame, area, seed);
   if (!placing.ok) throw new Error('a sample photo measures nothing');
   const toPhoto = plotToPhoto(placing.set.extent, frame.corners);
-  return currentPoints(placing.set).map(({ at }) => mapPoint<'plot', 'photo'>(toPhoto, at));
+  return currentPoints(placing.set).map(({ at, line }) => ({
+    at: mapPoint<'plot', 'photo'>(toPhoto, at),
+    line,
+  }));
 }
 
 const labelAt = ({ widthPx, labels }: LabelMask, [x, y]: PhotoPoint): number =>

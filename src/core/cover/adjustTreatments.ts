@@ -14,17 +14,30 @@ export interface MappedTreatment extends MappedMean {
 export interface TreatmentAdjustments {
   readonly way: 'pooled' | 'per-treatment';
   /**
-   * Why: `rates-not-different` (the test found no difference), `rates-differ`, `rates-untested` (too few photos or treatments to
-   * test), `pooled-rates-unusable` (a class without points, or a mask that mixes classes up).
+   * Why: `own-points-suffice` (every treatment can be adjusted from its own points, which assumes nothing), `rates-not-different` (some
+   * cannot, and the test found no difference), `rates-differ`, `rates-untested` (too few photos or treatments to test),
+   * `pooled-rates-unusable` (a class without points, or a mask that mixes classes up).
    */
-  readonly reason: 'rates-not-different' | 'rates-differ' | 'rates-untested' | 'pooled-rates-unusable';
+  readonly reason:
+    | 'own-points-suffice'
+    | 'rates-not-different'
+    | 'rates-differ'
+    | 'rates-untested'
+    | 'pooled-rates-unusable';
   readonly test: EqualRatesTest;
-  /** Treatments can be refused one by one when adjusted from their own points. */
+  /** Treatments can be refused one by one. */
   readonly treatments: readonly { readonly treatment: string; readonly adjustment: Adjustment }[];
 }
 
+/**
+ * Level of the test before pooling: far above the usual, since pooling unlike rates biases while not pooling only costs points.
+ *
+ * @see Bozivich, Bancroft & Hartley 1956, Ann. Math. Stat. 27:1017, who advise about 0.25 (from memory)
+ */
+export const POOLING_ALPHA = 0.25;
+
 export interface AdjustTreatmentsOptions {
-  /** Error rates count as different below this p. Higher than usual: pooling wrongly biases, not pooling only widens. @default 0.1 */
+  /** Error rates count as different below this p. @default POOLING_ALPHA */
   readonly alpha?: number;
   /** @default 0.95 */
   readonly confidence?: number;
@@ -35,8 +48,10 @@ export interface AdjustTreatmentsOptions {
 /**
  * Adjusts the cover of all treatments of one rating date for the mask's errors.
  *
- * If the mask errs alike in all treatments, its error rates are pooled and inverted for each; if not, or if that cannot be tested, each treatment is
- * adjusted from its own points alone or refused.
+ * From each treatment's own points where all of them have enough: as precise as pooling in simulations (docs/method.md), and no
+ * assumption is needed. Otherwise, if no difference is found in how the mask errs in the treatments, their error rates are pooled and
+ * inverted for each; a treatment without any point is refused all the same, since nothing tells how the mask errs in it. If rates
+ * differ or cannot be tested, treatments with too few points are refused.
  *
  * @param reference photos with points, drawn at random within each treatment
  * @param random for the test, e.g. `repeatableRandom(seed)`
@@ -48,28 +63,25 @@ export function adjustTreatments(
   random: Random,
   options: AdjustTreatmentsOptions = {},
 ): TreatmentAdjustments {
-  const { alpha = 0.1, confidence = 0.95, permutations = PERMUTATIONS } = options;
+  const { alpha = POOLING_ALPHA, confidence = 0.95, permutations = PERMUTATIONS } = options;
   const test = equalErrorRates(reference, classIds, random, permutations);
-  const rates = pooledErrorRates(reference, classIds);
-  const reason =
-    test.smallestP === null
-      ? 'rates-untested'
-      : test.smallestP < alpha
-        ? 'rates-differ'
-        : rates.ok
-          ? 'rates-not-different'
-          : 'pooled-rates-unusable';
-  if (rates.ok && reason === 'rates-not-different') {
-    const treatments = mapped.map((mean) => ({
-      treatment: mean.treatment,
-      adjustment: invertErrorRates(rates, mean, confidence),
-    }));
-    return { way: 'pooled', reason, test, treatments };
-  }
-  const own = groupBy(reference, ({ treatment }) => treatment);
-  const treatments = mapped.map(({ treatment, mappedFraction }) => ({
+  const byTreatment = groupBy(reference, ({ treatment }) => treatment);
+  const own = mapped.map(({ treatment, mappedFraction }) => ({
     treatment,
-    adjustment: adjustTreatmentCover(own.get(treatment) ?? [], mappedFraction, classIds, confidence),
+    adjustment: adjustTreatmentCover(byTreatment.get(treatment) ?? [], mappedFraction, classIds, confidence),
   }));
-  return { way: 'per-treatment', reason, test, treatments };
+  if (own.every(({ adjustment }) => adjustment.ok)) {
+    return { way: 'per-treatment', reason: 'own-points-suffice', test, treatments: own };
+  }
+  if (test.smallestP === null)
+    return { way: 'per-treatment', reason: 'rates-untested', test, treatments: own };
+  if (test.smallestP < alpha) return { way: 'per-treatment', reason: 'rates-differ', test, treatments: own };
+  const rates = pooledErrorRates(reference, classIds);
+  if (!rates.ok) return { way: 'per-treatment', reason: 'pooled-rates-unusable', test, treatments: own };
+  const treatments = mapped.map((mean, i) => {
+    const { treatment, adjustment } = own[i]!;
+    const hasNoPoints = !adjustment.ok && adjustment.code === 'no-points';
+    return { treatment, adjustment: hasNoPoints ? adjustment : invertErrorRates(rates, mean, confidence) };
+  });
+  return { way: 'pooled', reason: 'rates-not-different', test, treatments };
 }

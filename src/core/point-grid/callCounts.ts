@@ -1,5 +1,7 @@
+import { groupBy } from '../trial/groupBy.ts';
 import { callsOf, type PointCall } from './pointCall.ts';
 import type { PointPlace } from './pointPlaces.ts';
+import type { PointSet } from './pointSet.ts';
 
 /** Points of one frame by what was said at them, for one observer. */
 export interface CallCounts {
@@ -45,4 +47,18 @@ export function countCalls(
     }
   }
   return { hits, indeterminate, unlabelled, outside };
+}
+
+/** The same for each transect line by itself, in the order of the lines. */
+export function countCallsByLine(
+  { points }: PointSet,
+  places: readonly PointPlace[],
+  calls: readonly PointCall[],
+  observer: string,
+  classIds: readonly string[],
+): CallCounts[] {
+  const lineOf = new Map(points.map(({ id, line }) => [id, line]));
+  return [...groupBy(places, ({ id }) => lineOf.get(id))]
+    .sort(([a], [b]) => (a ?? 0) - (b ?? 0))
+    .map(([, own]) => countCalls(own, calls, observer, classIds));
 }

@@ -5,6 +5,7 @@ import { clusterVariance } from './clusterVariance.ts';
 import {
   type ClassEstimate,
   type EstimateNote,
+  type EstimateNoteCode,
   indeterminateNotes,
   type PointEstimate,
   rangeOfIndeterminate,
@@ -24,21 +25,57 @@ import {
  * (effective number and t)
  */
 export function estimatePlotCover(frames: readonly CallCounts[], confidence = 0.95): PointEstimate {
-  const classCount = sameClasses(frames);
-  const counted = frames.filter((frame) => judgedPoints(frame) > 0);
-  const points = counted.reduce((sum, frame) => sum + judgedPoints(frame), 0);
-  const indeterminate = frames.reduce((sum, frame) => sum + frame.indeterminate, 0);
+  return clusteredRatio(frames, confidence, {
+    target: 'plot',
+    method: 'frames-as-clusters',
+    single: 'one-frame',
+    empty: 'frames-without-points',
+  });
+}
+
+/**
+ * Cover of one frame from points on transect lines: as for a plot, with lines in place of frames, since points of one line stand in the
+ * same patches. A little wide for lines at equal distances, which spread better than lines drawn one by one.
+ *
+ * @param lines 2 or more for an interval
+ * @param confidence @default 0.95
+ */
+export function estimateTransectCover(lines: readonly CallCounts[], confidence = 0.95): PointEstimate {
+  return clusteredRatio(lines, confidence, {
+    target: 'frame',
+    method: 'lines-as-clusters',
+    single: 'one-line',
+    empty: 'lines-without-points',
+  });
+}
+
+function clusteredRatio(
+  clusters: readonly CallCounts[],
+  confidence: number,
+  {
+    single,
+    empty,
+    ...head
+  }: Pick<PointEstimate, 'target' | 'method'> & {
+    readonly single: EstimateNoteCode;
+    readonly empty: EstimateNoteCode;
+  },
+): PointEstimate {
+  const classCount = sameClasses(clusters);
+  const counted = clusters.filter((cluster) => judgedPoints(cluster) > 0);
+  const points = counted.reduce((sum, cluster) => sum + judgedPoints(cluster), 0);
+  const indeterminate = clusters.reduce((sum, cluster) => sum + cluster.indeterminate, 0);
   const notes: EstimateNote[] = [];
   if (points === 0) notes.push({ code: 'no-points-judged', count: null });
-  else if (counted.length === 1) notes.push({ code: 'one-frame', count: null });
-  if (points > 0 && counted.length < frames.length) {
-    notes.push({ code: 'frames-without-points', count: frames.length - counted.length });
+  else if (counted.length === 1) notes.push({ code: single, count: null });
+  if (points > 0 && counted.length < clusters.length) {
+    notes.push({ code: empty, count: clusters.length - counted.length });
   }
   let withoutSpread = 0;
   const classes = Array.from({ length: classCount }, (_, index): ClassEstimate => {
-    const hits = counted.reduce((sum, frame) => sum + frame.hits[index]!, 0);
+    const hits = counted.reduce((sum, cluster) => sum + cluster.hits[index]!, 0);
     const cover = points > 0 ? hits / points : null;
-    const deviations = counted.map((frame) => frame.hits[index]! - (cover ?? 0) * judgedPoints(frame));
+    const deviations = counted.map((cluster) => cluster.hits[index]! - (cover ?? 0) * judgedPoints(cluster));
     const variance = clusterVariance(deviations, points);
     if (variance === 0) withoutSpread += 1;
     return classEstimate({
@@ -54,7 +91,7 @@ export function estimatePlotCover(frames: readonly CallCounts[], confidence = 0.
   });
   if (withoutSpread > 0) notes.push({ code: 'no-spread-seen', count: withoutSpread });
   notes.push(...indeterminateNotes(points, indeterminate));
-  return { target: 'plot', method: 'frames-as-clusters', confidence, points, indeterminate, classes, notes };
+  return { ...head, confidence, points, indeterminate, classes, notes };
 }
 
 /**

@@ -10,6 +10,8 @@ export type EstimateNoteCode =
   | 'no-points-judged'
   | 'frames-without-points'
   | 'one-frame'
+  | 'lines-without-points'
+  | 'one-line'
   | 'one-plot'
   | 'plots-without-points'
   | 'no-spread-seen'
@@ -40,9 +42,9 @@ export interface ClassEstimate {
 export interface PointEstimate {
   readonly target: EstimateTarget;
   /**
-   * How the error was found: Wilson for independent points; linearised ratio with frames as clusters; spread of plot covers.
+   * How the error was found: Wilson for independent points; linearised ratio with frames or transect lines as clusters; spread of plot covers.
    */
-  readonly method: 'independent-points' | 'frames-as-clusters' | 'between-plots';
+  readonly method: 'independent-points' | 'lines-as-clusters' | 'frames-as-clusters' | 'between-plots';
   readonly confidence: number;
   /** Points with a verdict. */
   readonly points: number;
@@ -58,8 +60,8 @@ const MANY_INDETERMINATE = 0.05;
 /**
  * Cover of one frame: Wilson's interval for each class, Goodman's for all together.
  *
- * Assumes independent points; for a grid on patchy turf the interval is then a little wide (measured in docs/method.md). It
- * says nothing about the plot outside the frame.
+ * Assumes independent points; for a grid on patchy turf the interval is then a little wide (measured in docs/method.md); for
+ * transect lines see `estimateTransectCover`. It says nothing about the plot outside the frame.
  *
  * @param confidence @default 0.95
  */

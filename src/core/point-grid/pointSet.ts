@@ -17,6 +17,8 @@ export interface SamplePoint {
   readonly id: number;
   /** In the units of the set's extent, so that a moved frame takes the point along. */
   readonly at: PlotPoint;
+  /** Transect line, from 0; null in other designs. A point that replaces another counts with that one's line. */
+  readonly line: number | null;
   /** The point that this one stands in for. */
   readonly replaces: number | null;
 }
@@ -63,21 +65,21 @@ export function placePoints(
   const toPhoto = plotToPhoto(extent, frame.corners);
   const isMeasuredAt = (at: PlotPoint) => isMeasured(area, mapPoint<'plot', 'photo'>(toPhoto, at));
   let leftOut = 0;
-  const kept: PlotPoint[] = [];
+  const kept: { readonly at: PlotPoint; readonly line: number | null }[] = [];
   if (design.kind === 'simple-random') {
     for (let i = 0; i < design.points; i += 1) {
       const drawn = drawUntil(extent, random, isMeasuredAt);
       if (!drawn) return { ok: false, code: 'nothing-measured' };
       leftOut += drawn.draws - 1;
-      kept.push(drawn.at);
+      kept.push({ at: drawn.at, line: null });
     }
   } else {
-    for (const at of designPositions(design, extent, random)) {
-      if (isMeasuredAt(at)) kept.push(at);
+    for (const [index, at] of designPositions(design, extent, random).entries()) {
+      if (isMeasuredAt(at)) kept.push({ at, line: lineOf(design, index) });
       else leftOut += 1;
     }
   }
-  const points = kept.map((at, index) => ({ id: index + 1, at, replaces: null }));
+  const points = kept.map(({ at, line }, index) => ({ id: index + 1, at, line, replaces: null }));
   return { ok: true, set: { design, seed, extent, placedIn: frame.corners, points, leftOut } };
 }
 
@@ -116,10 +118,10 @@ export function replacePoints(
     return isMeasuredAt(at) && !(x >= 0 && y >= 0 && x < set.extent[0] && y < set.extent[1]);
   };
   const points = [...set.points];
-  for (const { id } of replaced) {
+  for (const { id, line } of replaced) {
     const drawn = drawUntil(set.extent, random, isNewGround) ?? drawUntil(set.extent, random, isMeasuredAt);
     if (!drawn) return { ok: false, code: 'nothing-measured' };
-    points.push({ id: points.length + 1, at: drawn.at, replaces: id });
+    points.push({ id: points.length + 1, at: drawn.at, line, replaces: id });
   }
   return { ok: true, set: { ...set, points } };
 }
@@ -141,6 +143,9 @@ export function isMeasured({ widthPx, heightPx, inside }: MeasuredArea, [x, y]: 
   if (column < 0 || row < 0 || column >= widthPx || row >= heightPx) return false;
   return inside[row * widthPx + column] === 1;
 }
+
+const lineOf = (design: SamplingDesign, index: number): number | null =>
+  design.kind === 'transect-lines' ? Math.floor(index / design.pointsPerLine) : null;
 
 function drawUntil(
   extent: PlotExtent,

@@ -78,6 +78,10 @@ export function estimateNoteText({ code, count }: EstimateNote): string {
       return `${formatQuantity(number, 'frame', 'frames')} without a verdict left out.`;
     case 'one-frame':
       return 'One frame only: how much frames of this plot differ is unknown, so the figure has no interval for the plot. A second frame gives one.';
+    case 'lines-without-points':
+      return `${formatQuantity(number, 'line', 'lines')} without a verdict left out.`;
+    case 'one-line':
+      return 'One line only: how much lines of this frame differ is unknown, so the figure has no interval. A second line gives one.';
     case 'one-plot':
       return 'One plot only: the figure has no interval for the treatment.';
     case 'plots-without-points':
@@ -123,21 +127,23 @@ export function adjustmentRefusalText(refusal: AdjustmentRefusal): string {
 export function adjustmentReasonText({ reason, test }: TreatmentAdjustments): string {
   const p = test.smallestP === null ? '' : ` (smallest p ${test.smallestP.toFixed(3)})`;
   switch (reason) {
+    case 'own-points-suffice':
+      return 'Every treatment has enough points to be adjusted from its own.';
     case 'rates-not-different': {
       const hardly = test.hardlyTested.map(
         ({ treatment, classId, points }) => `${classId} in treatment ${treatment} (${points})`,
       );
       return (
-        `No difference was found in how the mask errs in the treatments${p}, so their points were taken together. That is no proof that there is none.` +
+        `No difference was found in how the mask errs in the treatments${p}, so their points were taken together, as some have too few of their own. That is no proof that there is none.` +
         (hardly.length > 0 ? ` Hardly tested, with few points: ${listed(hardly)}.` : '')
       );
     }
     case 'rates-differ':
-      return `The mask errs differently in different treatments${p}, so each is adjusted from its own points only.`;
+      return `The mask errs differently in different treatments${p}, so each is adjusted from its own points or not at all.`;
     case 'rates-untested':
-      return 'Too few photos with points to test whether the mask errs alike in all treatments, so each is adjusted from its own points only.';
+      return 'Too few photos with points to test whether the mask errs alike in all treatments, so each is adjusted from its own points or not at all.';
     case 'pooled-rates-unusable':
-      return 'The points taken together do not say how the mask takes every class, so each treatment is adjusted from its own points only.';
+      return 'The points taken together do not say how the mask takes every class, so each treatment is adjusted from its own points or not at all.';
   }
 }
 

@@ -349,13 +349,19 @@ describe('whether the mask errs alike in all treatments', () => {
         photo: `${t}${k}`,
         treatment: String(t + 1),
         counts: [
-          [60, 20 - found[t]! - (k % 2), 1],
-          [3, found[t]! + (k % 2), 1],
-          [1, 0, 14],
+          [60, 20 - found[t]! - (k % 2), 0],
+          [3, found[t]! + (k % 2), 0],
+          [0, 0, 14],
         ],
       })),
     );
   const mapped = ['1', '2'].map((treatment) => ({ treatment, mappedFraction: [0.7, 0.2, 0.1], photos: 4 }));
+  /** The same with so few points on bare ground in treatment 2 that its own are not enough. */
+  const scarce = (photos: readonly ReferencePhoto[]): ReferencePhoto[] =>
+    photos.map(({ counts, ...photo }) => ({
+      ...photo,
+      counts: photo.treatment === '2' ? [counts[0]!, counts[1]!, [0, 0, 2]] : counts,
+    }));
 
   test('a bleached treatment is found, and each treatment then stands for itself', () => {
     const unequal = trial([17, 8]);
@@ -364,20 +370,34 @@ describe('whether the mask errs alike in all treatments', () => {
     // 2 of the 70 ways to deal 8 photos out in two fours part them as they are
     expect(found.p[1]).toBeCloseTo(2 / 70, 12);
     const result = adjustTreatments(unequal, mapped, CLASSES, repeatableRandom(1));
-    expect(result).toMatchObject({ way: 'per-treatment', reason: 'rates-differ' });
+    expect(result).toMatchObject({ way: 'per-treatment', reason: 'own-points-suffice' });
     expect(result.treatments.map(({ adjustment }) => estimated(adjustment).estimator)).toEqual([
       'post-stratified',
       'post-stratified',
     ]);
+    // treatment 2 with too few points of its own cannot borrow from treatment 1
+    const refused = adjustTreatments(scarce(unequal), mapped, CLASSES, repeatableRandom(1));
+    expect(refused).toMatchObject({ way: 'per-treatment', reason: 'rates-differ' });
+    expect(refused.treatments[1]!.adjustment).toMatchObject({ ok: false, code: 'stratum-too-few-points' });
   });
 
-  test('equal rates are pooled, and the same seed gives the same answer', () => {
+  test('equal rates are pooled where a treatment has too few points, and the same seed gives the same answer', () => {
     const equal = trial([15, 15]);
-    const result = adjustTreatments(equal, mapped, CLASSES, repeatableRandom(3));
+    expect(adjustTreatments(equal, mapped, CLASSES, repeatableRandom(3)).way).toBe('per-treatment');
+    const result = adjustTreatments(scarce(equal), mapped, CLASSES, repeatableRandom(3));
     expect(result).toMatchObject({ way: 'pooled', reason: 'rates-not-different' });
     expect(result.test.smallestP).toBe(1);
-    expect(adjustTreatments(equal, mapped, CLASSES, repeatableRandom(3))).toEqual(result);
-    expect(result.test.hardlyTested).toEqual([]);
+    expect(result.treatments.map(({ adjustment }) => estimated(adjustment).estimator)).toEqual([
+      'inverted-error-rates',
+      'inverted-error-rates',
+    ]);
+    expect(adjustTreatments(scarce(equal), mapped, CLASSES, repeatableRandom(3))).toEqual(result);
+    expect(result.test.hardlyTested).toEqual([{ treatment: '2', classId: 'bare-ground', points: 8 }]);
+    // a treatment without a point is not adjusted by what others show
+    const third = { treatment: '3', mappedFraction: [0.7, 0.2, 0.1], photos: 4 };
+    const withThird = adjustTreatments(scarce(equal), [...mapped, third], CLASSES, repeatableRandom(3));
+    expect(withThird.way).toBe('pooled');
+    expect(withThird.treatments[2]!.adjustment).toEqual({ ok: false, code: 'no-points' });
   });
 
   test('points of a few photos are not taken for many: one odd photo in each treatment is no difference', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { photoPoint } from '../../../src/core/geometry/points.ts';
-import { countCalls } from '../../../src/core/point-grid/callCounts.ts';
+import { photoPoint, plotPoint } from '../../../src/core/geometry/points.ts';
+import { countCalls, countCallsByLine } from '../../../src/core/point-grid/callCounts.ts';
 import {
   actionOfKey,
   type CallSession,
@@ -11,6 +11,7 @@ import {
 } from '../../../src/core/point-grid/callSession.ts';
 import { callsOf, callsUnderOtherRule, pointState } from '../../../src/core/point-grid/pointCall.ts';
 import type { PointPlace } from '../../../src/core/point-grid/pointPlaces.ts';
+import type { PointSet } from '../../../src/core/point-grid/pointSet.ts';
 import { DEFAULT_CLASSES } from '../../../src/core/trial/defaultClasses.ts';
 
 const CLASS_IDS = DEFAULT_CLASSES.map(({ id }) => id);
@@ -140,6 +141,31 @@ describe('what was called', () => {
     });
     expect(countCalls(places, session.calls, 'M', CLASS_IDS).unlabelled).toBe(9);
     expect(() => countCalls(placesOf(10), session.calls, 'K', ['moss'])).toThrow('"ryegrass"');
+  });
+
+  test('points of transect lines are counted line by line', () => {
+    const session = press(start({ places: placesOf(4) }), 'rrww');
+    const points = placesOf(4).map(({ id }) => ({
+      id,
+      at: plotPoint(0, 0),
+      line: id < 3 ? 0 : 1,
+      replaces: null,
+    }));
+    const set: PointSet = {
+      design: { kind: 'transect-lines', lines: 2, pointsPerLine: 2, direction: 'across' },
+      seed: 1,
+      extent: [1, 1],
+      placedIn: [photoPoint(0, 0), photoPoint(9, 0), photoPoint(9, 9), photoPoint(0, 9)],
+      points,
+      leftOut: 0,
+    };
+    const lines = countCallsByLine(set, placesOf(4), session.calls, 'K', CLASS_IDS);
+    const own = callsOf(session.calls, 'K');
+    const ofFirst = [1, 2].filter((id) => own.get(id)!.classId === 'ryegrass').length;
+    expect(lines.map(({ hits }) => hits)).toEqual([
+      [ofFirst, 2 - ofFirst, 0],
+      [2 - ofFirst, ofFirst, 0],
+    ]);
   });
 
   test('calls under another rule for gaps are found', () => {

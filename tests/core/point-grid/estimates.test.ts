@@ -1,7 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { CallCounts } from '../../../src/core/point-grid/callCounts.ts';
-import { estimatePlotCover, estimateTreatmentCover } from '../../../src/core/point-grid/clusteredEstimate.ts';
+import {
+  estimatePlotCover,
+  estimateTransectCover,
+  estimateTreatmentCover,
+} from '../../../src/core/point-grid/clusteredEstimate.ts';
 import {
   effortOptions,
   framesAgainstPoints,
@@ -158,6 +162,14 @@ describe('a plot from several frames', () => {
     expect(notes).toEqual([{ code: 'no-spread-seen', count: 2 }]);
   });
 
+  test('transect lines count as the frames of a plot do, for the frame they lie in', () => {
+    const lines = [5, 10, 15].map((hits) => counted([hits, 50 - hits]));
+    const { target, method, classes } = estimateTransectCover(lines);
+    expect([target, method]).toEqual(['frame', 'lines-as-clusters']);
+    expect(classes).toEqual(estimatePlotCover(lines).classes);
+    expect(estimateTransectCover([lines[0]!]).notes).toEqual([{ code: 'one-line', count: null }]);
+  });
+
   test('frames of different classes are a mistake of the caller', () => {
     expect(() => estimatePlotCover([])).toThrow('got none');
     expect(() => estimatePlotCover([counted([1, 2]), counted([1, 2, 3])])).toThrow('2 and of 3 classes');
@@ -215,6 +227,8 @@ describe('planning a count', () => {
           plot: `${block}0${treatment}`,
           block: String(block),
           treatment,
+          row: null,
+          column: null,
           value: 10 + 10 * t + block + (frame ? 3 : -3) + (t === 1 && block === 2 ? 4 : 0),
           points: 100,
         })),

@@ -65,6 +65,8 @@ describe.each(DESIGNS)('$kind $direction', (design) => {
       expect(at[1]).toBeGreaterThanOrEqual(0);
       expect(at[1]).toBeLessThan(400);
     }
+    const lines = design.kind === 'transect-lines' ? [0, 1, 2, 3] : [null];
+    expect([...new Set(set.points.map(({ line }) => line))]).toEqual(lines);
     expect(placed(design, slanted)).toEqual(set);
     expect(placed(design, slanted, areaOf(slanted), 8).points).not.toEqual(set.points);
   });

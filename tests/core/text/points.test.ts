@@ -64,6 +64,8 @@ describe('codes', () => {
     'no-points-judged',
     'frames-without-points',
     'one-frame',
+    'lines-without-points',
+    'one-line',
     'one-plot',
     'plots-without-points',
     'no-spread-seen',
@@ -108,10 +110,10 @@ describe('codes', () => {
     expect(text).toContain('0.400');
     expect(text).toContain('no proof');
     expect(text).toContain('weedy-grass in treatment 4 (6)');
-    const others = (['rates-differ', 'rates-untested', 'pooled-rates-unusable'] as const).map((reason) =>
-      adjustmentReasonText({ way: 'per-treatment', reason, test: found, treatments: [] }),
-    );
-    expect(new Set(others).size).toBe(3);
+    const others = (
+      ['own-points-suffice', 'rates-differ', 'rates-untested', 'pooled-rates-unusable'] as const
+    ).map((reason) => adjustmentReasonText({ way: 'per-treatment', reason, test: found, treatments: [] }));
+    expect(new Set(others).size).toBe(4);
   });
 
   test('a method that some plots lack', () => {
