@@ -20,7 +20,6 @@ export const teach = {
   intro:
     'Paint a few strokes of each class where you are sure, bare ground included. The photo follows, and so do the date’s other photos.',
   readingPhotos: 'Reading the photos…',
-  following: 'Following…',
   classes: 'Class to paint',
   count: (here: number, inAll: number) =>
     here === inAll ? strokes(inAll) : `${strokes(inAll)}, ${formatCount(here)} on this photo`,
@@ -52,10 +51,10 @@ export const teach = {
   byPlot: 'By plot',
   byDoubt: 'Doubtful first',
   doubtful: (count: number) => `${photos(count)} to look at closely`,
-  tile: (plot: string, cover: string, reasons: readonly string[]) => [plot, cover, ...reasons].join('. '),
-  unread: 'not read yet',
-  unreadable: 'cannot be read',
-  painted: (count: number) => strokes(count),
+  tile: (count: number, cover: string, reasons: readonly string[]) =>
+    [...(count > 0 ? [`${strokes(count)}.`] : []), cover, ...reasons].join(' '),
+  unread: 'Not read yet.',
+  unreadable: 'Cannot be read.',
   measureAll: (count: number) => `Use for all ${photos(count)} of this date`,
   measureAllNoDate: (count: number) => `Use for all ${photos(count)} without a date`,
   used: (count: number, of: number) =>

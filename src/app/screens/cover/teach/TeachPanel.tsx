@@ -43,6 +43,8 @@ export function TeachPanel(props: TeachPanelProps) {
     list.filter((stroke) => stroke.classId === id).length;
   const treatments = useTreatments(photos, strokes);
   const taught = lesson?.ok === true;
+  // a stroke that crosses the edge of the area teaches what it has inside: nothing to be done about it
+  const unusable = state.problems.filter(({ code }) => code !== 'stroke-partly-outside');
   return (
     <aside className={styles.panel}>
       <header className={styles.title}>
@@ -121,9 +123,9 @@ export function TeachPanel(props: TeachPanelProps) {
               : teach.intro}
         </p>
       )}
-      {state.problems.length > 0 && (
+      {unusable.length > 0 && (
         <Section title={teach.unusable}>
-          {state.problems.map((problem) => (
+          {unusable.map((problem) => (
             <p key={JSON.stringify(problem)}>{strokeProblemText(problem, nameOf)}</p>
           ))}
         </Section>

@@ -7,6 +7,8 @@ import { PhotoStage } from '../../../canvas/PhotoStage.tsx';
 import { useSurface } from '../../../canvas/useSurface.ts';
 import { panBy, photoToScreen, screenToPhoto } from '../../../canvas/view.ts';
 import { useCommands } from '../../../commands/registry.tsx';
+import { Button } from '../../../components/Button.tsx';
+import { ClassSwatch } from '../../../components/ClassSwatch.tsx';
 import { CommandButton } from '../../../components/CommandButton.tsx';
 import { CoverBar, coverSentence } from '../../../components/CoverBar.tsx';
 import { orderPhotos } from '../../../components/photoOrder.ts';
@@ -175,6 +177,15 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
         ) : (
           <div className={coverStyles.noBar} />
         )}
+        <fieldset className={styles.classBar}>
+          <legend className="visually-hidden">{teach.classes}</legend>
+          {commands.paintClasses.map((command, index) => (
+            <Button key={command.id} look="quiet" aria-pressed={command.isOn} onClick={command.run}>
+              <ClassSwatch coverClass={CLASSES[index]!} index={index} small />
+              {shortName(CLASSES[index]!.id)}
+            </Button>
+          ))}
+        </fieldset>
         <div className={coverStyles.tools} role="toolbar" aria-label={teach.tools}>
           <CommandButton command={commands.brush} icon="brush" words={teach.brush} />
           <CommandButton command={commands.eraser} icon="eraser" words={teach.eraser} />

@@ -38,7 +38,6 @@ export function TeachTile({ photo, classes, applied, strokes, isOpen, nameOf, on
       type="button"
       className={isOpen ? `${styles.tile} ${styles.open}` : styles.tile}
       aria-current={isOpen ? 'true' : undefined}
-      aria-label={teach.tile(plotWords(plot), cover, reasons)}
       title={reasons.join('\n') || undefined}
       onClick={onOpen}
     >
@@ -47,16 +46,20 @@ export function TeachTile({ photo, classes, applied, strokes, isOpen, nameOf, on
         {applied && widthPx && heightPx && (
           <SmallMask applied={applied} classes={classes} widthPx={widthPx} heightPx={heightPx} />
         )}
+        {strokes > 0 && (
+          <span className={styles.strokes}>
+            <Icon name="brush" size={14} />
+            {strokes}
+          </span>
+        )}
         {reasons.length > 0 && (
           <span className={styles.doubt}>
             <Icon name="trouble" size={16} />
           </span>
         )}
       </span>
-      <span className={styles.words}>
-        {plot ?? plotWords(plot)}
-        {strokes > 0 && <small>{teach.painted(strokes)}</small>}
-      </span>
+      <span className={styles.words}>{plotWords(plot)}</span>
+      <span className="visually-hidden">{teach.tile(strokes, cover, reasons)}</span>
     </button>
   );
 }

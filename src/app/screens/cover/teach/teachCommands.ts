@@ -105,26 +105,30 @@ export function useTeachCommands(options: TeachCommandsOptions) {
       ),
       done: command('teach-done', teach.doneLabel, { key: 'Escape' }, onDone),
     };
+    const paintClasses = classes.slice(0, 9).map(({ id, name }, index) =>
+      command(
+        `paint-${id}`,
+        teach.paintClass(name),
+        { key: String(index + 1) },
+        () => {
+          setClassId(id);
+          setTool('brush');
+        },
+        () => true,
+        classId === id && tool === 'brush',
+      ),
+    );
     const others = [
       command('brush-smaller', teach.smaller, { key: '[' }, () =>
         setRadius(Math.floor(radiusPx / SIZE_STEP)),
       ),
       command('brush-larger', teach.larger, { key: ']' }, () => setRadius(Math.ceil(radiusPx * SIZE_STEP))),
-      ...classes.slice(0, 9).map(({ id, name }, index) =>
-        command(
-          `paint-${id}`,
-          teach.paintClass(name),
-          { key: String(index + 1) },
-          () => {
-            setClassId(id);
-            setTool('brush');
-          },
-          () => true,
-          classId === id && tool === 'brush',
-        ),
-      ),
     ];
-    return { ...named, all: [...Object.values(named), ...others] as readonly Command[] };
+    return {
+      ...named,
+      paintClasses,
+      all: [...Object.values(named), ...others, ...paintClasses] as readonly Command[],
+    };
   }, [
     teaching,
     canUndo,
