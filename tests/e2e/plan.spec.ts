@@ -77,6 +77,15 @@ async function readPlots(page: Page): Promise<void> {
   await expect(page.getByText('plots.csv was read.')).toBeVisible();
 }
 
+/** What there is to press on the screen that is lower or narrower than 44 px. */
+const tooSmall = (page: Page) =>
+  page.evaluate(() =>
+    [...document.querySelectorAll<HTMLElement>('main :is(button, a, select, input, textarea, summary)')]
+      .map((element) => ({ element, box: (element.closest('label') ?? element).getBoundingClientRect() }))
+      .filter(({ box }) => box.width > 0 && (box.height < 44 || box.width < 44))
+      .map(({ element, box }) => `${element.textContent || element.id} ${box.width} x ${box.height}`),
+  );
+
 /** How many cells of the board are in a state. */
 const cellsOf = (page: Page, state: string) =>
   page
@@ -299,8 +308,12 @@ for (const [name, options] of [
       await part(page, one);
       await clean(one);
       expect
-        .soft(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), one)
+        .soft(
+          await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth),
+          `${one} is as wide as the screen`,
+        )
         .toBe(true);
+      if (name === 'phone') expect.soft(await tooSmall(page), one).toEqual([]);
     }
     await part(page, 'Applications');
     await page.getByRole('button', { name: 'Edit application A1' }).click();

@@ -38,6 +38,12 @@ const EMPTY: TrialPhotosState = {
   placesPerPlot: 1,
 };
 
+/** Photos that wait for a person: without a cell, doubtful, or double. Analyses do without them. */
+export function heldPhotos({ cells, unplaced }: TrialPhotosState): ReadonlySet<string> {
+  const waiting = cells.filter(({ state }) => state === 'doubtful' || state === 'double');
+  return new Set([...unplaced, ...waiting.flatMap(({ photos }) => photos)]);
+}
+
 /** Days of the trial's ratings, in order; those that wait for something have none. */
 export function ratingDatesOf(plan: TrialPlan): string[] {
   const days = [...resolveTimings(plan).ratings.values()].flatMap((rating) =>

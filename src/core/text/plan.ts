@@ -276,8 +276,8 @@ export const planText = {
     needsTreatments: 'A layout needs two treatments or more that are randomised. Add them in Treatments.',
     map: 'Map of plots',
     mapHelp: 'Map: arrow keys move, Enter takes up a plot and swaps it with another, Escape lets go',
-    mapCaption:
-      'Row 1 is nearest to you. Large: treatment; top left: plot; top right: place in the walk. Drag one plot onto another, or press one and then the other, to swap their treatments.',
+    mapCaption: 'Row 1 is nearest to you. Large: treatment; top left: plot; top right: place in the walk.',
+    mapHint: 'Drag one plot onto another, or press one and then the other, to swap their treatments.',
     inTheWalk: 'in the walk,',
     picked: (plot: string) => `Plot ${plot} taken up. Choose the plot to swap with.`,
     unpicked: 'Let go.',
@@ -327,6 +327,9 @@ export const planText = {
     held: (count: number) => `${formatQuantity(count, 'photo waits', 'photos wait')} for you`,
     heldHint: 'Look at the photo and say where it belongs. Until then it is held.',
     byPerson: 'Said by hand.',
+    alsoHere: (names: string) =>
+      `Also here: ${names}. Move one of them, or say of both that they belong here to keep them as subsamples.`,
+    takePhoto: 'Take a photo',
     plotOf: (name: string) => `Plot of ${name}`,
     placeOf: (name: string) => `Place of ${name}`,
     dateOf: (name: string) => `Date of ${name}`,
@@ -400,7 +403,9 @@ export const planText = {
     position: (position: number, of: number) => `${position} of ${of}`,
     plot: (plot: string) => `Plot ${plot}`,
     score: (variable: string, plot: string) => `${variable}, plot ${plot}`,
-    bounds: (least: number, most: number, unit: string) => `${least} to ${most}, ${unit}`,
+    /** A unit such as "1-9" says the bounds already. */
+    bounds: (least: number, most: number, unit: string) =>
+      unit === `${least}-${most}` ? `${least} to ${most}` : `${least} to ${most} ${unit}`,
     previous: 'Previous',
     next: 'Next',
     keep: 'Keep',

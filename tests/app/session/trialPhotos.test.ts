@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { expect, test } from 'vitest';
 import type { PhotoSummary } from '../../../src/app/session/session.ts';
-import { placePhotos } from '../../../src/app/session/trialPhotos.ts';
+import { heldPhotos, placePhotos } from '../../../src/app/session/trialPhotos.ts';
 import type { PhotoRules } from '../../../src/storage/records/trialRecords.ts';
 import { samplePlan, sampleTrial } from '../../core/trial/samplePlan.ts';
 import { testBrowser } from './testSession.ts';
@@ -64,6 +64,7 @@ test('a photo that a person put to no plot of this trial is held', () => {
   const lost = photo('a', { namedBy: 'person', plot: '999', ratingDate: '2027-05-17' });
   const placed = placePhotos(samplePlan(), rules, [lost]);
   expect(placed.unplaced).toEqual(['a']);
+  expect([...heldPhotos(placed)]).toEqual(['a']);
   expect(placed.photos.get('a')).toMatchObject({ plot: null, certainty: 'doubtful' });
 });
 

@@ -1,6 +1,6 @@
 import { planText } from '../../../core/text/plan.ts';
 import type { PhotoSummary } from '../../session/session.ts';
-import type { TrialPhotosState } from '../../session/trialPhotos.ts';
+import { heldPhotos, type TrialPhotosState } from '../../session/trialPhotos.ts';
 import styles from './PhotosPart.module.css';
 import { PlacePhoto } from './PlacePhoto.tsx';
 
@@ -13,10 +13,7 @@ interface HeldPhotosProps {
 
 /** Photos that wait for a person: doubtful, double, or without a cell. */
 export function HeldPhotos({ board, photos }: HeldPhotosProps) {
-  const held = new Set(board.unplaced);
-  for (const cell of board.cells) {
-    if (cell.state === 'doubtful' || cell.state === 'double') for (const id of cell.photos) held.add(id);
-  }
+  const held = heldPhotos(board);
   if (held.size === 0) return null;
   return (
     <section className={styles.held} aria-label={text.held(held.size)}>

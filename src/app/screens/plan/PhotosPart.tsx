@@ -21,7 +21,7 @@ const DRAG_TYPE = 'application/x-swardbook-photos';
 /** The board of plots by dates: which photos are there, missing, doubtful or double. */
 export function PhotosPart() {
   const { session, plan, who } = usePlan();
-  const { choose } = useAddPhotos();
+  const { choose, takePhoto } = useAddPhotos();
   const board = useObservable(session.photos);
   const photos = useObservable(useSession().photos);
   const [open, setOpen] = useState<OpenCell | null>(null);
@@ -56,6 +56,9 @@ export function PhotosPart() {
       <div className={planStyles.row}>
         <Button look="main" onClick={choose}>
           {text.add}
+        </Button>
+        <Button className={styles.camera} onClick={takePhoto}>
+          {text.takePhoto}
         </Button>
       </div>
       <AddingReport />

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { formatDay } from '../../../core/text/format.ts';
 import { planText } from '../../../core/text/plan.ts';
-import { assignmentReasonText } from '../../../core/text/trial.ts';
+import { assignmentReasonText, listed } from '../../../core/text/trial.ts';
 import type { AssignmentReason } from '../../../core/trial/assignPhotos.ts';
 import { Button } from '../../components/Button.tsx';
 import { Thumbnail } from '../../components/Thumbnail.tsx';
@@ -29,6 +29,7 @@ export function PlacePhoto({ photo, placed, board, photos }: PlacePhotoProps) {
   const [place, setPlace] = useState(String(placed.place ?? 1));
   const [date, setDate] = useState(placed.ratingDate ?? '');
   const { placesPerPlot, plots, ratingDates } = board;
+  const others = othersInCell(placed, board).map((id) => photos.get(id)?.name ?? id);
   const dates = [...new Set([...ratingDates, ...(placed.ratingDate ? [placed.ratingDate] : [])])];
   const keep = () =>
     session.place(
@@ -43,6 +44,7 @@ export function PlacePhoto({ photo, placed, board, photos }: PlacePhotoProps) {
       <div>
         <strong>{photo.name}</strong>
         <ul className={styles.reasons}>
+          {others.length > 0 && <li>{text.alsoHere(listed(others))}</li>}
           {placed.byPerson && <li>{text.byPerson}</li>}
           {placed.reasons.map((reason) => {
             const words = assignmentReasonText(withNames(reason, photos));
@@ -82,6 +84,12 @@ export function PlacePhoto({ photo, placed, board, photos }: PlacePhotoProps) {
       </div>
     </li>
   );
+}
+
+/** The other photos of the same plot, place and date, where they are not known to be subsamples. */
+function othersInCell({ photo }: PlacedTrialPhoto, { cells }: TrialPhotosState): readonly string[] {
+  const cell = cells.find(({ state, photos }) => state === 'double' && photos.includes(photo));
+  return cell?.photos.filter((id) => id !== photo) ?? [];
 }
 
 /** Reasons name photos by their ids; a person knows them by their file names. */

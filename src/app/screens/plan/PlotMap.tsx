@@ -115,7 +115,9 @@ export function PlotMap() {
           ))}
         </div>
       </div>
-      <figcaption className={styles.caption}>{text.mapCaption}</figcaption>
+      <figcaption className={styles.caption}>
+        {text.mapCaption} <span className={styles.screenOnly}>{text.mapHint}</span>
+      </figcaption>
       <p className={styles.caption}>{APPLICATION_CAUTION}</p>
       <p className="visually-hidden" role="status">
         {said}
