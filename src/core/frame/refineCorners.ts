@@ -7,7 +7,7 @@ import type { ReducedPicture } from './reducedPicture.ts';
 
 /** A frame fitted at the photo's full resolution. */
 export interface RefinedFrame {
-  /** Inner corners in pixels of the photo; null where two sides do not cross. */
+  /** Inner corners in pixels of the photo. */
   readonly corners: Quadrilateral<'photo'>;
   /** How well each side is known, top, right, bottom, left; null where no edge could be fitted. */
   readonly sides: readonly (InnerEdge | null)[];

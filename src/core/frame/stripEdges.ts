@@ -105,7 +105,7 @@ function inUsualSteps(steps: Float32Array): Float32Array {
   const scale = 1 / (sizes.sort()[sizes.length >> 1]! || 1);
   for (let i = 0; i < steps.length; i += 1) {
     const step = steps[i]! * scale;
-    steps[i] = step > LARGEST_STEP ? LARGEST_STEP : step < -LARGEST_STEP ? -LARGEST_STEP : step;
+    steps[i] = Math.min(LARGEST_STEP, Math.max(-LARGEST_STEP, step));
   }
   return steps;
 }
