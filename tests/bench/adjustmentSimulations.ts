@@ -15,7 +15,9 @@ export interface WayResult {
   readonly meanCover: number;
   readonly bias: number;
   readonly rootMeanSquareError: number;
-  /** Percent of the 95 % intervals that hold the treatment's true mean; null for a way without an interval. */
+  /**
+   * Percent of the 95 % intervals that hold the treatment's true mean; null for a way without an interval.
+   */
   readonly coverage: number | null;
 }
 
@@ -31,7 +33,10 @@ export interface ScenarioResult {
   readonly trials: number;
   /** Percent of trials in which the test finds unequal error rates (p below POOLING_ALPHA for some class). */
   readonly foundUnequal: number;
-  /** Percent of trials whose error rates are pooled, as some treatment has too few points of its own and the test found nothing. */
+  /**
+   * Percent of trials whose error rates are pooled, as some treatment has too few points of its own and the
+   * test found nothing.
+   */
   readonly pooled: number;
   readonly treatments: readonly TreatmentResult[];
 }

@@ -25,7 +25,9 @@ import {
 } from './adjustmentSimulations.ts';
 import type { TargetRow } from './targets.ts';
 
-/** Coverage of the 95 % interval of one class over true covers of 2 to 60 %, simple random points. In percent. */
+/**
+ * Coverage of the 95 % interval of one class over true covers of 2 to 60 %, simple random points. In percent.
+ */
 export interface RandomPointCoverage {
   readonly points: number;
   readonly meanSimulated: number;
@@ -41,15 +43,26 @@ export interface DesignCoverage {
   readonly design: string;
   readonly cases: number;
   readonly meanPoints: number;
-  /** Percent of the intervals that hold the true cover; lines are taken as clusters, other points as independent. */
+  /**
+   * Percent of the intervals that hold the true cover; lines are taken as clusters, other points as
+   * independent.
+   */
   readonly coverage: number;
   /** Least coverage of any one case. */
   readonly least: number;
-  /** Variance of the cover over that of as many independent points: below 1 the design is better than its formula. */
+  /** Both if all points were taken as independent; the same for designs without lines. */
+  readonly coverageIndependent: number;
+  readonly leastIndependent: number;
+  /**
+   * Variance of the cover over that of as many independent points: below 1 the design is better than its
+   * formula.
+   */
   readonly varianceRatio: number;
 }
 
-/** Cover adjusted at 400 points against the cover of the automatic mask, one case for each photo and class. */
+/**
+ * Cover adjusted at 400 points against the cover of the automatic mask, one case for each photo and class.
+ */
 export interface AdjustedAgainstMask {
   readonly photos: number;
   readonly points: number;
@@ -162,10 +175,12 @@ const DESIGN_DRAWS = 200;
 
 function designCoverage(name: string, design: SamplingDesign, scenes: readonly Scene[]): DesignCoverage {
   const coverages: number[] = [];
+  const independent: number[] = [];
   const ratios: number[] = [];
   const sizes: number[] = [];
   for (const scene of scenes) {
     const held = CLASS_IDS.map(() => 0);
+    const heldIndependent = CLASS_IDS.map(() => 0);
     const covers = CLASS_IDS.map((): number[] => []);
     for (let draw = 0; draw < DESIGN_DRAWS; draw += 1) {
       const lines = new Map<number | null, number[]>();
@@ -179,16 +194,21 @@ function designCoverage(name: string, design: SamplingDesign, scenes: readonly S
         counts.length > 1
           ? estimateTransectCover(counts, CONFIDENCE)
           : estimateFrameCover(counts[0]!, CONFIDENCE);
+      const total = CLASS_IDS.map((_, j) => counts.reduce((sum, { hits }) => sum + hits[j]!, 0));
+      const plain = estimateFrameCover(countsOf(total), CONFIDENCE).classes;
       sizes.push(points);
       classes.forEach(({ interval, coverFraction }, j) => {
         const truth = scene.cover[j]!;
         covers[j]!.push(coverFraction!);
         if (interval!.low <= truth && truth <= interval!.high) held[j]! += 1;
+        const { low, high } = plain[j]!.interval!;
+        if (low <= truth && truth <= high) heldIndependent[j]! += 1;
       });
     }
     scene.cover.forEach((truth, j) => {
       if (truth < 0.02 || truth > 0.6) return;
       coverages.push((100 * held[j]!) / DESIGN_DRAWS);
+      independent.push((100 * heldIndependent[j]!) / DESIGN_DRAWS);
       const spread = mean(covers[j]!.map((cover) => (cover - truth) ** 2));
       ratios.push((spread * mean(sizes.slice(-DESIGN_DRAWS))) / (truth * (1 - truth)));
     });
@@ -199,6 +219,8 @@ function designCoverage(name: string, design: SamplingDesign, scenes: readonly S
     meanPoints: mean(sizes),
     coverage: mean(coverages),
     least: Math.min(...coverages),
+    coverageIndependent: mean(independent),
+    leastIndependent: Math.min(...independent),
     varianceRatio: mean(ratios),
   };
 }
@@ -300,10 +322,10 @@ export function pointSimulationsTable(result: PointSimulations): string {
     ),
     '',
     'Designs on the true masks of the sample photos, classes of 2 to 60 %',
-    `  ${'design'.padEnd(24)}  cases  points  coverage   least  variance / independent points`,
+    `  ${'design'.padEnd(24)}  cases  points  coverage   least  (all independent)  variance / independent points`,
     ...designs.map(
       (row) =>
-        `  ${row.design.padEnd(24)} ${String(row.cases).padStart(6)} ${percent(row.meanPoints)}   ${percent(row.coverage)} ${percent(row.least)}  ${row.varianceRatio.toFixed(2).padStart(6)}`,
+        `  ${row.design.padEnd(24)} ${String(row.cases).padStart(6)} ${percent(row.meanPoints)}   ${percent(row.coverage)} ${percent(row.least)}  ${percent(row.coverageIndependent)} ${percent(row.leastIndependent)}    ${row.varianceRatio.toFixed(2).padStart(6)}`,
     ),
     '',
     `Adjusted cover of single photos (${adjusted.points} random points on ${adjusted.photos} sample photos) against the start model's mask`,

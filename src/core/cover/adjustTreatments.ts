@@ -14,9 +14,10 @@ export interface MappedTreatment extends MappedMean {
 export interface TreatmentAdjustments {
   readonly way: 'pooled' | 'per-treatment';
   /**
-   * Why: `own-points-suffice` (every treatment can be adjusted from its own points, which assumes nothing), `rates-not-different` (some
-   * cannot, and the test found no difference), `rates-differ`, `rates-untested` (too few photos or treatments to test),
-   * `pooled-rates-unusable` (a class without points, or a mask that mixes classes up).
+   * Why: `own-points-suffice` (every treatment can be adjusted from its own points, which assumes nothing),
+   * `rates-not-different` (some cannot, and the test found no difference), `rates-differ`, `rates-untested`
+   * (too few photos or treatments to test), `pooled-rates-unusable` (a class without points, or a mask that
+   * mixes classes up).
    */
   readonly reason:
     | 'own-points-suffice'
@@ -30,7 +31,8 @@ export interface TreatmentAdjustments {
 }
 
 /**
- * Level of the test before pooling: far above the usual, since pooling unlike rates biases while not pooling only costs points.
+ * Level of the test before pooling: far above the usual, since pooling unlike rates biases while not pooling
+ * only costs points.
  *
  * @see Bozivich, Bancroft & Hartley 1956, Ann. Math. Stat. 27:1017, who advise about 0.25 (from memory)
  */
@@ -48,10 +50,11 @@ export interface AdjustTreatmentsOptions {
 /**
  * Adjusts the cover of all treatments of one rating date for the mask's errors.
  *
- * From each treatment's own points where all of them have enough: as precise as pooling in simulations (docs/method.md), and no
- * assumption is needed. Otherwise, if no difference is found in how the mask errs in the treatments, their error rates are pooled and
- * inverted for each; a treatment without any point is refused all the same, since nothing tells how the mask errs in it. If rates
- * differ or cannot be tested, treatments with too few points are refused.
+ * From each treatment's own points where all of them have enough: as precise as pooling in simulations
+ * (docs/method.md), and no assumption is needed. Otherwise, if no difference is found in how the mask errs in
+ * the treatments, their error rates are pooled and inverted for each; a treatment without any point is
+ * refused all the same, since nothing tells how the mask errs in it. If rates differ or cannot be tested,
+ * treatments with too few points are refused.
  *
  * @param reference photos with points, drawn at random within each treatment
  * @param random for the test, e.g. `repeatableRandom(seed)`

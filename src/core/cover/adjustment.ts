@@ -14,8 +14,9 @@ export interface AdjustedEstimate {
   /** What cover and interval are about: the ground in one frame, or the mean of a treatment's photos. */
   readonly target: 'frame' | 'treatment-mean';
   /**
-   * `post-stratified`: the mask's shares times P(observed | mask class) of the same ground. `inverted-error-rates`: the mask's shares solved
-   * for the cover through P(mask class | observed class), which may come from other ground.
+   * `post-stratified`: the mask's shares times P(observed | mask class) of the same ground.
+   * `inverted-error-rates`: the mask's shares solved for the cover through P(mask class | observed class),
+   * which may come from other ground.
    */
   readonly estimator: 'post-stratified' | 'inverted-error-rates';
   /** Intervals are matched beta intervals; their variance takes points, or whole photos, as independent. */

@@ -6,7 +6,10 @@ import { addMatrices } from './errorMatrix.ts';
 
 /** Whether the mask errs alike in all treatments. */
 export interface EqualRatesTest {
-  /** For each observed class: p that treatments differ so much by chance; null where it was seen in fewer than two treatments. */
+  /**
+   * For each observed class: p that treatments differ so much by chance; null where it was seen in fewer than
+   * two treatments.
+   */
   readonly p: readonly (number | null)[];
   /** Smallest p after Holm's correction over the classes; null when no class can be tested. */
   readonly smallestP: number | null;
@@ -29,9 +32,10 @@ export const PERMUTATIONS = 999;
 /**
  * Tests for each observed class whether P(mask class | observed class) is the same in all treatments.
  *
- * Pearson's chi-square of treatments against mask classes, with its p from dealing the treatments out anew among the photos: points of
- * one photo share light and patches, so photos, not points, are exchanged. All ways to deal are tried where there are few; else a random
- * sample of them, in which the true one counts. A high p is no proof of equal rates; with few photos only coarse differences show.
+ * Pearson's chi-square of treatments against mask classes, with its p from dealing the treatments out anew
+ * among the photos: points of one photo share light and patches, so photos, not points, are exchanged. All
+ * ways to deal are tried where there are few; else a random sample of them, in which the true one counts. A
+ * high p is no proof of equal rates; with few photos only coarse differences show.
  *
  * @param random deals the treatments out, e.g. `repeatableRandom(seed)`
  * @see Good 2005, Permutation, Parametric and Bootstrap Tests of Hypotheses, 3rd edition

@@ -25,7 +25,8 @@ export interface ErrorMatrix {
 /**
  * Counts points by what the mask says and what was observed.
  *
- * @throws RangeError on a label or class that is not among the classes; points that are not measured have to be left out before
+ * @throws RangeError on a label or class that is not among the classes; points that are not measured have to
+ * be left out before
  */
 export function errorMatrix(points: readonly CheckedPoint[], classIds: readonly string[]): ErrorMatrix {
   const counts = classIds.map(() => classIds.map(() => 0));
@@ -79,8 +80,9 @@ export interface MaskAgainstPoints {
   /** Null with fewer than 2 photos, or where mask or points give every photo the same cover. */
   readonly concordance: Concordance | null;
   /**
-   * Standard deviation that the points' own sampling error alone gives the differences, in percentage points; null when no number of
-   * points is known. The mask is no worse than the points can show when the limits are not wider than this explains.
+   * Standard deviation that the points' own sampling error alone gives the differences, in percentage points;
+   * null when no number of points is known. The mask is no worse than the points can show when the limits are
+   * not wider than this explains.
    */
   readonly pointNoise: number | null;
 }

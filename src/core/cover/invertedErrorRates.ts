@@ -31,8 +31,9 @@ export const FEWEST_OBSERVED_POINTS = 10;
 /**
  * Error rates of the mask, pooled over photos.
  *
- * Only P(mask class | observed class) may be pooled: it is how the mask treats weedy grass, wherever it stands. P(observed | mask class)
- * depends on how much of each class there is, so carried to photos with other shares it drags them towards the pooled mean.
+ * Only P(mask class | observed class) may be pooled: it is how the mask treats weedy grass, wherever it
+ * stands. P(observed | mask class) depends on how much of each class there is, so carried to photos with
+ * other shares it drags them towards the pooled mean.
  */
 export function pooledErrorRates(
   photos: readonly Pick<ReferencePhoto, 'counts'>[],
@@ -70,15 +71,18 @@ export function pooledErrorRates(
 }
 
 /**
- * Cover that the mask's shares stand for, given its pooled error rates: the solution of shares = P(mask | observed) cover.
+ * Cover that the mask's shares stand for, given its pooled error rates: the solution of shares = P(mask |
+ * observed) cover.
  *
- * Valid where the error rates are those of the reference photos: test that first. Variance by the delta method with photos as clusters
- * (the spread of whole photos' contributions), never less than for independent points; where photos differ by more than points explain, that
- * spread is added once more for the photos wanted, which have rates of their own. Matched beta interval with Student's t for
- * photos - 1. Solutions outside 0..1 are cut and the rest brought to add to 1.
+ * Valid where the error rates are those of the reference photos: test that first. Variance by the delta
+ * method with photos as clusters (the spread of whole photos' contributions), never less than for independent
+ * points; where photos differ by more than points explain, that spread is added once more for the photos
+ * wanted, which have rates of their own. Matched beta interval with Student's t for photos - 1. Solutions
+ * outside 0..1 are cut and the rest brought to add to 1.
  *
  * @param confidence @default 0.95
- * @see Hay 1988, Int. J. Remote Sens. 9:1395 (direct and inverse estimators of area); variance by linearisation
+ * @see Hay 1988, Int. J. Remote Sens. 9:1395 (direct and inverse estimators of area); variance by
+ * linearisation
  */
 export function invertErrorRates(rates: ErrorRates, mapped: MappedMean, confidence = 0.95): Adjustment {
   const { maskGivenObserved, inverse, photos, observed } = rates;
@@ -108,7 +112,7 @@ export function invertErrorRates(rates: ErrorRates, mapped: MappedMean, confiden
       1,
     )!;
     const independent = independentVariance(rates, cover, j);
-    // photos differ in their rates by more than points explain: the wanted photos differ from the pooled rates as well
+    // photos differ in their rates by more than points explain: so do the photos wanted from the pooled rates
     const ownRates = (Math.max(0, clustered - independent) * photos.length) / mapped.photos;
     const standardError = Math.sqrt(Math.max(clustered, independent) + ownRates);
     const coverFraction = cover[j]!;
@@ -131,7 +135,10 @@ export function invertErrorRates(rates: ErrorRates, mapped: MappedMean, confiden
   };
 }
 
-/** Delta variance with every point independent, rates smoothed by Jeffreys' Dirichlet(1/2) prior so that none counts as certain. */
+/**
+ * Delta variance with every point independent, rates smoothed by Jeffreys' Dirichlet(1/2) prior so that none
+ * counts as certain.
+ */
 function independentVariance(
   { maskGivenObserved, inverse, observed }: ErrorRates,
   cover: readonly number[],

@@ -5,8 +5,8 @@ import type { Interval } from '../statistics/proportions/proportionInterval.ts';
 /**
  * Interval of a share from its mean and variance: the central part of the beta distribution that has them.
  *
- * Stays within 0..1 and leans away from the ends, which a normal interval does not. With a variance that no distribution on 0..1 has
- * (or none at all at an end) everything is possible: 0 to 1.
+ * Stays within 0..1 and leans away from the ends, which a normal interval does not. With a variance that no
+ * distribution on 0..1 has (or none at all at an end) everything is possible: 0 to 1.
  *
  * @param mean 0..1
  * @param variance above 0

@@ -22,11 +22,12 @@ export type OneMethodCheck =
     };
 
 /**
- * A comparison uses one method for all its plots: plots measured in different ways differ by the method, not only by the
- * treatment. The check knows no treatments, so the choice can be made before their names show.
+ * A comparison uses one method for all its plots: plots measured in different ways differ by the method, not
+ * only by the treatment. The check knows no treatments, so the choice can be made before their names show.
  *
  * @param figures all stored figures of the plots to be compared, any method
- * @param plots all plots to be compared; a plot without a figure at all on a date is a missing plot and no matter of method
+ * @param plots all plots to be compared; a plot without a figure at all on a date is a missing plot and no
+ * matter of method
  * @returns one answer for each rating date, in their order
  */
 export function checkOneMethod(

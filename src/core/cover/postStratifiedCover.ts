@@ -9,8 +9,9 @@ import { matchedBetaInterval } from './matchedBetaInterval.ts';
 /** A mask class with fewer points has no stratum of its own. Choice of this project. */
 export const FEWEST_STRATUM_POINTS = 10;
 /**
- * Mask classes up to this share of the ground that have too few points are counted with the largest class; larger ones are refused,
- * since a count that misses them is short of points as a whole. Choice of this project.
+ * Mask classes up to this share of the ground that have too few points are counted with the largest class;
+ * larger ones are refused, since a count that misses them is short of points as a whole. Choice of this
+ * project.
  */
 export const LARGEST_COLLAPSED_SHARE = 0.05;
 /** Photos that a variance between photos needs. */
@@ -25,13 +26,15 @@ interface Strata {
 /**
  * Adjusted cover of one photo from its own points, by the post-stratified estimator.
  *
- * The points have to be drawn over the ground (grid, simple random), not more densely in some mask classes. Estimate and standard error
- * as in `adjustCover`. Interval: a beta distribution with mean and variance of the sum of the strata's shares, each with Jeffreys' prior, so
- * that a stratum in which no error was seen still counts as uncertain.
+ * The points have to be drawn over the ground (grid, simple random), not more densely in some mask classes.
+ * Estimate and standard error as in `adjustCover`. Interval: a beta distribution with mean and variance of
+ * the sum of the strata's shares, each with Jeffreys' prior, so that a stratum in which no error was seen
+ * still counts as uncertain.
  *
  * @param mappedFraction the mask's share of each class, adds to 1
  * @param confidence @default 0.95
- * @see Olofsson et al. 2014, Remote Sens. Environ. 148:42; collapsed strata: Cochran 1977, Sampling Techniques, section 5A.12
+ * @see Olofsson et al. 2014, Remote Sens. Environ. 148:42; collapsed strata: Cochran 1977, Sampling
+ * Techniques, section 5A.12
  */
 export function adjustPhotoCover(
   counts: readonly (readonly number[])[],
@@ -67,14 +70,17 @@ export function adjustPhotoCover(
 }
 
 /**
- * Adjusted mean cover of one treatment from the points of several of its photos, by the post-stratified estimator.
+ * Adjusted mean cover of one treatment from the points of several of its photos, by the post-stratified
+ * estimator.
  *
- * Needs no equal error rates between treatments, since mask and points are of the same treatment; needs reference photos drawn at
- * random within it. Variance by linearisation with photos as clusters and Student's t, never less than for independent points.
+ * Needs no equal error rates between treatments, since mask and points are of the same treatment; needs
+ * reference photos drawn at random within it. Variance by linearisation with photos as clusters and Student's
+ * t, never less than for independent points.
  *
  * @param mappedFraction mean of the mask's shares over all photos of the treatment, adds to 1
  * @param confidence @default 0.95
- * @see Särndal, Swensson & Wretman 1992, Model Assisted Survey Sampling, chapter 7 (post-stratification; residuals by cluster)
+ * @see Särndal, Swensson & Wretman 1992, Model Assisted Survey Sampling, chapter 7 (post-stratification;
+ * residuals by cluster)
  */
 export function adjustTreatmentCover(
   photos: readonly Pick<ReferencePhoto, 'counts'>[],
@@ -162,7 +168,10 @@ function collapseStrata(
   return { mapped, matrices: collapsedMatrices, collapsed: classIds.filter((_, i) => moved(i)) };
 }
 
-/** Mean and variance of a class's cover when each stratum's share has its posterior under Jeffreys' beta(1/2, 1/2) prior. */
+/**
+ * Mean and variance of a class's cover when each stratum's share has its posterior under Jeffreys' beta(1/2,
+ * 1/2) prior.
+ */
 function jeffreysMoments(
   matrix: readonly (readonly number[])[],
   mapped: readonly number[],

@@ -34,10 +34,11 @@ export interface CallSessionStart {
 }
 
 /**
- * Starts or takes up a sitting: the same order as before, at the first point without a call. Points outside are not shown.
+ * Starts or takes up a sitting: the same order as before, at the first point without a call. Points outside
+ * are not shown.
  *
- * The order is shuffled, so that a neighbour's call is no hint and fatigue does not follow the rows; each observer has an order of
- * his or her own.
+ * The order is shuffled, so that a neighbour's call is no hint and fatigue does not follow the rows; each
+ * observer has an order of his or her own.
  */
 export function startCallSession({ observer, gapRule, places, calls, seed }: CallSessionStart): CallSession {
   const inside = places.filter(({ isOutside }) => !isOutside);
@@ -50,10 +51,11 @@ export function startCallSession({ observer, gapRule, places, calls, seed }: Cal
 }
 
 /**
- * The session after an action; the same object where the action means nothing (paused, all done, at the first point).
+ * The session after an action; the same object where the action means nothing (paused, all done, at the first
+ * point).
  *
- * Holds the place of each point itself, so actions that arrive faster than the screen draws each meet the point that is then
- * due: none is lost and none is booked on the point before.
+ * Holds the place of each point itself, so actions that arrive faster than the screen draws each meet the
+ * point that is then due: none is lost and none is booked on the point before.
  */
 export function reduceCallSession(session: CallSession, action: CallAction): CallSession {
   const { order, position, paused } = session;
@@ -94,8 +96,8 @@ export const CANNOT_TELL_KEY = '.';
 export const BACK_KEY = 'Backspace';
 
 /**
- * What a key means while points are called; null where it means nothing. A key held down (`isRepeat`) counts once, or one long
- * press would call several points.
+ * What a key means while points are called; null where it means nothing. A key held down (`isRepeat`) counts
+ * once, or one long press would call several points.
  *
  * @param key as `KeyboardEvent.key`; letters in either case
  */
@@ -112,7 +114,10 @@ export function actionOfKey(
   return called ? { type: 'call', classId: called.id, calledAt } : null;
 }
 
-/** The next point without a call after a position, from the start again at the end; `order.length` when there is none. */
+/**
+ * The next point without a call after a position, from the start again at the end; `order.length` when there
+ * is none.
+ */
 function nextUnlabelled({ order, calls, observer }: CallSession, position: number): number {
   const called = callsOf(calls, observer);
   const after = order.findIndex((id, index) => index > position && !called.has(id));

@@ -14,15 +14,16 @@ import {
 /**
  * Cover of a plot from the points of several frames.
  *
- * Points of a frame stand in the same patches, so frames, not points, are the independent pieces. Cover is the ratio of hits to judged
- * points over all frames; its variance is that of a ratio by linearisation, m / (m - 1) sum (hits - cover x points)^2 / (sum of
- * points)^2 over m frames. Interval: Wilson's for the number of independent points that would have this variance (never
- * more than were judged), with Student's t for m - 1 degrees of freedom.
+ * Points of a frame stand in the same patches, so frames, not points, are the independent pieces. Cover is
+ * the ratio of hits to judged points over all frames; its variance is that of a ratio by linearisation, m /
+ * (m - 1) sum (hits - cover x points)^2 / (sum of points)^2 over m frames. Interval: Wilson's for the number
+ * of independent points that would have this variance (never more than were judged), with Student's t for m -
+ * 1 degrees of freedom.
  *
  * @param frames placed at random in the plot; frames without a judged point are left out and noted
  * @param confidence @default 0.95
- * @see Cochran 1977, Sampling Techniques, section 3.12 (ratio for clusters); Korn & Graubard 1998, Surv. Methodol. 24:193
- * (effective number and t)
+ * @see Cochran 1977, Sampling Techniques, section 3.12 (ratio for clusters); Korn & Graubard 1998, Surv.
+ * Methodol. 24:193 (effective number and t)
  */
 export function estimatePlotCover(frames: readonly CallCounts[], confidence = 0.95): PointEstimate {
   return clusteredRatio(frames, confidence, {
@@ -34,8 +35,9 @@ export function estimatePlotCover(frames: readonly CallCounts[], confidence = 0.
 }
 
 /**
- * Cover of one frame from points on transect lines: as for a plot, with lines in place of frames, since points of one line stand in the
- * same patches. A little wide for lines at equal distances, which spread better than lines drawn one by one.
+ * Cover of one frame from points on transect lines: as for a plot, with lines in place of frames, since
+ * points of one line stand in the same patches. A little wide for lines at equal distances, which spread
+ * better than lines drawn one by one.
  *
  * @param lines 2 or more for an interval
  * @param confidence @default 0.95
@@ -97,9 +99,10 @@ function clusteredRatio(
 /**
  * Mean cover of a treatment's plots from their points, each plot with the same weight.
  *
- * The variance is that of the plot covers about their mean, divided by the number of plots: it holds everything that makes plots of a
- * treatment differ (points, frames, plots, blocks), so no design within the plots needs to be known. A comparison of treatments
- * has its own, usually smaller, error with blocks taken out.
+ * The variance is that of the plot covers about their mean, divided by the number of plots: it holds
+ * everything that makes plots of a treatment differ (points, frames, plots, blocks), so no design within the
+ * plots needs to be known. A comparison of treatments has its own, usually smaller, error with blocks taken
+ * out.
  *
  * @param plots the frames of each plot
  * @param confidence @default 0.95

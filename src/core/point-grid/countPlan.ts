@@ -11,7 +11,8 @@ export interface FramePlan {
 }
 
 /**
- * Half-width and smallest noticeable cover of a count in one frame. For the points that a half-width needs, see `pointsNeeded`.
+ * Half-width and smallest noticeable cover of a count in one frame. For the points that a half-width needs,
+ * see `pointsNeeded`.
  *
  * @param cover expected share, 0..1
  * @param points 1 or more
@@ -25,21 +26,28 @@ export function planFrameCount(cover: number, points: number, confidence = 0.95)
   return { halfWidth: (high - low) / 2, smallestNoticeable: belowWithoutHits(points, confidence) };
 }
 
-/** Standard errors of a plot's cover in percentage points, for the effort as it is and for twice of either. */
+/**
+ * Standard errors of a plot's cover in percentage points, for the effort as it is and for twice of either.
+ */
 export interface FramesAgainstPoints {
   readonly standardError: number;
   readonly withTwiceTheFrames: number;
   readonly withTwiceThePoints: number;
-  /** Which of the two doublings, the same number of calls, takes more off the error; both the same only without any spread between frames. */
+  /**
+   * Which of the two doublings, the same number of calls, takes more off the error; both the same only
+   * without any spread between frames.
+   */
   readonly better: 'frames' | 'same';
   /** Share of the variance that points alone can remove, 0..1. */
   readonly pointShare: number;
 }
 
 /**
- * Whether more frames or more points in each help a plot's cover: (frame variance + point variance / points) / frames.
+ * Whether more frames or more points in each help a plot's cover: (frame variance + point variance / points)
+ * / frames.
  *
- * Twice the frames with as many points each halves both parts; twice the points halves only the second, so frames never do worse.
+ * Twice the frames with as many points each halves both parts; twice the points halves only the second, so
+ * frames never do worse.
  *
  * @param components from `estimateVarianceComponents`; the difference between plots has no part in this
  */
@@ -70,7 +78,8 @@ export interface EffortOption {
 }
 
 /**
- * All ways to spread at most `calls` calls evenly over 1 .. `mostFrames` frames of a plot, with the error of each.
+ * All ways to spread at most `calls` calls evenly over 1 .. `mostFrames` frames of a plot, with the error of
+ * each.
  */
 export function effortOptions(
   calls: number,

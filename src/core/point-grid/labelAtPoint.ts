@@ -6,9 +6,10 @@ import type { GapRule } from '../trial/trial.ts';
 /**
  * The label of a mask at a point, small gaps treated as the trial says.
  *
- * Under the rule for small gaps a bare point counts as bare only if some circle of the rule's diameter fits into bare ground round it
- * (what lies outside the measured area may be bare); otherwise it takes the commonest other label within that diameter. This is what
- * an observer does who holds a circle of that size to the turf.
+ * Under the rule for small gaps a bare point counts as bare only if some circle of the rule's diameter fits
+ * into bare ground round it (what lies outside the measured area may be bare); otherwise it takes the
+ * commonest other label within that diameter. This is what an observer does who holds a circle of that size
+ * to the turf.
  *
  * @param bareLabel label of bare ground
  * @returns 0 where the point is not measured

@@ -6,9 +6,15 @@ export type VerdictPair = readonly [first: number | null, second: number | null]
 
 /** Agreement on one class over photos. */
 export interface ClassAgreement {
-  /** Mean over photos of the first's share less the second's, in percentage points: the bias. Null without a photo that both judged. */
+  /**
+   * Mean over photos of the first's share less the second's, in percentage points: the bias. Null without a
+   * photo that both judged.
+   */
   readonly bias: number | null;
-  /** Standard deviation over photos of that difference, and limits of agreement; null with fewer than 2 photos. */
+  /**
+   * Standard deviation over photos of that difference, and limits of agreement; null with fewer than 2
+   * photos.
+   */
   readonly limits: LimitsOfAgreement | null;
 }
 
@@ -27,7 +33,8 @@ export interface ObserverAgreement {
 /**
  * Compares two sets of verdicts point by point (kappa) and photo by photo (bias and spread of the cover).
  *
- * Against truth the truth comes second, so that a positive bias means the observer sees too much of the class.
+ * Against truth the truth comes second, so that a positive bias means the observer sees too much of the
+ * class.
  *
  * @param photos the points of each photo
  * @throws RangeError if an index names no class

@@ -1,7 +1,10 @@
 import type { PhotoPoint } from '../geometry/points.ts';
 import type { GapRule } from '../trial/trial.ts';
 
-/** What one observer said at one point. Calls are only ever added: a later one of the same observer replaces an earlier one. */
+/**
+ * What one observer said at one point. Calls are only ever added: a later one of the same observer replaces
+ * an earlier one.
+ */
 export interface PointCall {
   readonly pointId: number;
   /** By the name or initials the observer signs with. */
@@ -32,7 +35,10 @@ export function pointState(call: PointCall | undefined): PointState {
   return call.classId === null ? { state: 'indeterminate' } : { state: 'called', classId: call.classId };
 }
 
-/** Calls that were made under another rule for small gaps than the trial has now: they answer another question. */
+/**
+ * Calls that were made under another rule for small gaps than the trial has now: they answer another
+ * question.
+ */
 export function callsUnderOtherRule(calls: readonly PointCall[], rule: GapRule): PointCall[] {
   return calls.filter(({ gapRule }) => gapRule.kind !== rule.kind || sizeOf(gapRule) !== sizeOf(rule));
 }

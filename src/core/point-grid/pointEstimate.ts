@@ -33,16 +33,22 @@ export interface ClassEstimate {
   readonly interval: Interval | null;
   /** All classes together hold with the stated confidence. */
   readonly simultaneous: Interval | null;
-  /** Where no point hit the class: with the stated confidence there is less of it than this. Null with hits. */
+  /**
+   * Where no point hit the class: with the stated confidence there is less of it than this. Null with hits.
+   */
   readonly belowFraction: number | null;
-  /** The cover if none, or all, of the indeterminate points were this class; null without indeterminate points. */
+  /**
+   * The cover if none, or all, of the indeterminate points were this class; null without indeterminate
+   * points.
+   */
   readonly ifIndeterminate: Interval | null;
 }
 
 export interface PointEstimate {
   readonly target: EstimateTarget;
   /**
-   * How the error was found: Wilson for independent points; linearised ratio with frames or transect lines as clusters; spread of plot covers.
+   * How the error was found: Wilson for independent points; linearised ratio with frames or transect lines as
+   * clusters; spread of plot covers.
    */
   readonly method: 'independent-points' | 'lines-as-clusters' | 'frames-as-clusters' | 'between-plots';
   readonly confidence: number;
@@ -54,14 +60,18 @@ export interface PointEstimate {
   readonly notes: readonly EstimateNote[];
 }
 
-/** From this share of points without a verdict on, the figure depends on what they would have been. Choice of this project. */
+/**
+ * From this share of points without a verdict on, the figure depends on what they would have been. Choice of
+ * this project.
+ */
 const MANY_INDETERMINATE = 0.05;
 
 /**
  * Cover of one frame: Wilson's interval for each class, Goodman's for all together.
  *
- * Assumes independent points; for a grid on patchy turf the interval is then a little wide (measured in docs/method.md); for
- * transect lines see `estimateTransectCover`. It says nothing about the plot outside the frame.
+ * Assumes independent points; for a grid on patchy turf the interval is then a little wide (measured in
+ * docs/method.md); for transect lines see `estimateTransectCover`. It says nothing about the plot outside the
+ * frame.
  *
  * @param confidence @default 0.95
  */
@@ -89,7 +99,8 @@ export function estimateFrameCover(counts: CallCounts, confidence = 0.95): Point
 }
 
 /**
- * Upper bound of a share that no point hit: 1 - (1 - confidence)^(1 / n), one-sided and exact; about 3 / n at 95 %.
+ * Upper bound of a share that no point hit: 1 - (1 - confidence)^(1 / n), one-sided and exact; about 3 / n at
+ * 95 %.
  *
  * @see Hanley & Lippman-Hand 1983, JAMA 249:1743
  */

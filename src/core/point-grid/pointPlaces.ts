@@ -15,8 +15,9 @@ export interface PointPlace {
 /**
  * Places of the points that are to be called, under the frame as it is now.
  *
- * A point without a call moves with the frame. A point that somebody called stays where it was looked at (by its first
- * call, so that all observers see the same place), since the call says nothing about any other place; it can come to lie outside.
+ * A point without a call moves with the frame. A point that somebody called stays where it was looked at (by
+ * its first call, so that all observers see the same place), since the call says nothing about any other
+ * place; it can come to lie outside.
  */
 export function pointPlaces(
   set: PointSet,

@@ -2,7 +2,7 @@ import { type Homography, homographyBetween, invertHomography, mapPoint } from '
 import type { MeasuredArea } from '../geometry/measuredArea.ts';
 import type { PlotFrame } from '../geometry/plotFrame.ts';
 import { type PhotoPoint, type PlotPoint, plotPoint, type Quadrilateral } from '../geometry/points.ts';
-import { LARGEST_SEED, type Random, repeatableRandom, seedFor } from '../trial/repeatableRandom.ts';
+import { type Random, repeatableRandom, seedFor } from '../trial/repeatableRandom.ts';
 import {
   checkDesign,
   designPositions,
@@ -17,7 +17,9 @@ export interface SamplePoint {
   readonly id: number;
   /** In the units of the set's extent, so that a moved frame takes the point along. */
   readonly at: PlotPoint;
-  /** Transect line, from 0; null in other designs. A point that replaces another counts with that one's line. */
+  /**
+   * Transect line, from 0; null in other designs. A point that replaces another counts with that one's line.
+   */
   readonly line: number | null;
   /** The point that this one stands in for. */
   readonly replaces: number | null;
@@ -32,7 +34,10 @@ export interface PointSet {
   /** The frame in which the points were drawn. */
   readonly placedIn: Quadrilateral<'photo'>;
   readonly points: readonly SamplePoint[];
-  /** Points of the design that fell on what is not measured. Simple random points are drawn again instead, and counted here too. */
+  /**
+   * Points of the design that fell on what is not measured. Simple random points are drawn again instead, and
+   * counted here too.
+   */
   readonly leftOut: number;
 }
 
@@ -46,8 +51,8 @@ const MOST_DRAWS = 10_000;
 /**
  * Draws the points of a design in a frame, the same again from the same seed.
  *
- * Grids and lines lose the points that fall on ignored ground; simple random points are drawn until their number is
- * reached, which leaves them simple random over the measured ground.
+ * Grids and lines lose the points that fall on ignored ground; simple random points are drawn until their
+ * number is reached, which leaves them simple random over the measured ground.
  *
  * @param frame for a photo without one: its whole outline, size null
  * @throws RangeError on a design or seed that cannot be
@@ -90,10 +95,11 @@ export function currentPoints({ points }: PointSet): SamplePoint[] {
 }
 
 /**
- * Draws new points in place of some, e.g. of those that lie outside since the frame was moved. The old ones stay in the set.
+ * Draws new points in place of some, e.g. of those that lie outside since the frame was moved. The old ones
+ * stay in the set.
  *
- * Where the frame now holds ground that it did not hold when the points were drawn, the new points fall there, since
- * nothing has been sampled in it; otherwise anywhere in the measured area.
+ * Where the frame now holds ground that it did not hold when the points were drawn, the new points fall
+ * there, since nothing has been sampled in it; otherwise anywhere in the measured area.
  *
  * @param ids points to replace; those replaced already are left as they are
  */
@@ -107,9 +113,7 @@ export function replacePoints(
   const replaced = currentPoints(set).filter(({ id }) => wanted.has(id));
   if (replaced.length === 0) return { ok: true, set };
   if (area.measuredPixels === 0) return { ok: false, code: 'nothing-measured' };
-  const random = repeatableRandom(
-    seedFor(Math.min(set.seed, LARGEST_SEED), 'replaced points', String(set.points.length)),
-  );
+  const random = repeatableRandom(seedFor(set.seed, 'replaced points', String(set.points.length)));
   const toPhoto = plotToPhoto(set.extent, frame.corners);
   const toOldPlot = invertHomography(plotToPhoto(set.extent, set.placedIn));
   const isMeasuredAt = (at: PlotPoint) => isMeasured(area, mapPoint<'plot', 'photo'>(toPhoto, at));

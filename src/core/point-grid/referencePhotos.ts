@@ -18,7 +18,10 @@ export interface TreatmentReferencePhotos {
   readonly photos: readonly string[];
   /** Photos the draw was made from: those the points speak for. */
   readonly drawnFrom: number;
-  /** Photos left out, whose error the points do not show. One with strokes that is also in the queue counts under strokes. */
+  /**
+   * Photos left out, whose error the points do not show. One with strokes that is also in the queue counts
+   * under strokes.
+   */
   readonly withStrokes: number;
   readonly inReviewQueue: number;
 }
@@ -26,8 +29,9 @@ export interface TreatmentReferencePhotos {
 /**
  * Draws photos for reference points at random within every treatment, the same again from the same seed.
  *
- * A model looks better than it is on photos it was taught on, and the review queue holds the photos that look worst and are
- * corrected first: neither says how good the other masks are. The result tells how many photos the sample does not speak for.
+ * A model looks better than it is on photos it was taught on, and the review queue holds the photos that look
+ * worst and are corrected first: neither says how good the other masks are. The result tells how many photos
+ * the sample does not speak for.
  *
  * @param photosPerTreatment 1 or more
  */

@@ -7,8 +7,8 @@ import type { Random } from '../trial/repeatableRandom.ts';
  * - regular grid: one random start for the whole grid
  * - jittered grid: one random point in each cell (stratified random)
  * - simple random: every point for itself
- * - transect lines: parallel lines at equal distances with a random start; points at equal distances on each line, with a
- *   start of its own for each line
+ * - transect lines: parallel lines at equal distances with a random start; points at equal distances on each
+ *   line, with a   start of its own for each line
  */
 export type SamplingDesign =
   | { readonly kind: 'regular-grid' | 'jittered-grid'; readonly columns: number; readonly rows: number }
@@ -21,7 +21,9 @@ export type SamplingDesign =
       readonly direction: 'across' | 'down';
     };
 
-/** Width and height that plot positions refer to: millimetres, or 1 and 1 where the frame's size is not known. */
+/**
+ * Width and height that plot positions refer to: millimetres, or 1 and 1 where the frame's size is not known.
+ */
 export type PlotExtent = readonly [width: number, height: number];
 
 /** More points than anybody calls on one photo: a number beyond it is taken for a mistake. */
@@ -39,7 +41,9 @@ export function plannedPoints(design: SamplingDesign): number {
   }
 }
 
-/** @throws RangeError if a number of the design is not whole or below 1, or there are more than `MOST_POINTS` */
+/**
+ * @throws RangeError if a number of the design is not whole or below 1, or there are more than `MOST_POINTS`
+ */
 export function checkDesign(design: SamplingDesign): void {
   for (const [name, value] of Object.entries(design)) {
     if (name === 'kind' || name === 'direction') continue;
@@ -53,7 +57,8 @@ export function checkDesign(design: SamplingDesign): void {
 }
 
 /**
- * Positions of a design in the frame, each part of the ground equally likely to be hit. Row by row, line by line.
+ * Positions of a design in the frame, each part of the ground equally likely to be hit. Row by row, line by
+ * line.
  *
  * @throws RangeError on a design that cannot be, see `checkDesign`
  */
@@ -96,7 +101,10 @@ export function randomPosition([width, height]: PlotExtent, random: Random): Plo
   return plotPoint(x, random() * height);
 }
 
-/** Least distance of neighbours in a design, in the units of the extent; null for points without a fixed spacing. */
+/**
+ * Least distance of neighbours in a design, in the units of the extent; null for points without a fixed
+ * spacing.
+ */
 export function designSpacing(design: SamplingDesign, [width, height]: PlotExtent): number | null {
   switch (design.kind) {
     case 'regular-grid':

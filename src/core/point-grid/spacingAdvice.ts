@@ -3,19 +3,25 @@ import { designSpacing, type PlotExtent, plannedPoints, type SamplingDesign } fr
 /** Whether points of a design stand far enough apart to fall on different plants. */
 export interface SpacingAdvice {
   readonly code: 'wide-enough' | 'closer-than-plants' | 'chance-neighbours';
-  /** Distance of neighbours; for points without a fixed spacing the side of the ground that each stands for. */
+  /**
+   * Distance of neighbours; for points without a fixed spacing the side of the ground that each stands for.
+   */
   readonly spacingMm: number;
   readonly plantDiameterMm: number;
-  /** Most points of a square grid in this frame that still stand a plant apart; 0 in a frame smaller than a plant. */
+  /**
+   * Most points of a square grid in this frame that still stand a plant apart; 0 in a frame smaller than a
+   * plant.
+   */
   readonly mostPoints: number;
 }
 
 /**
  * Compares the spacing of a design with the size of a plant or tuft.
  *
- * Points closer together than a plant is wide mostly repeat each other: they cost as much as others and tell less than the
- * interval for independent points assumes. Common practice, no source. Random and jittered points keep no distance, so for
- * them `chance-neighbours` says that some will share a plant; their interval holds all the same.
+ * Points closer together than a plant is wide mostly repeat each other: they cost as much as others and tell
+ * less than the interval for independent points assumes. Common practice, no source. Random and jittered
+ * points keep no distance, so for them `chance-neighbours` says that some will share a plant; their interval
+ * holds all the same.
  *
  * @param sizeMm the frame's inner size
  * @param plantDiameterMm usual diameter of a plant or tuft seen from above

@@ -245,9 +245,8 @@ describe('observers', () => {
   const repeat = (pair: VerdictPair, times: number): VerdictPair[] =>
     Array.from({ length: times }, () => pair);
 
-  test('kappa as published, points pooled over photos', () => {
-    // Cohen's 1960 example with two raters in the form of counts is in the reference values; here 20/5/10/15, by hand:
-    // agreement 0.7, by chance 0.5 x 0.6 + 0.5 x 0.4 = 0.5, kappa 0.4
+  test('kappa over all points, bias and spread over photos, by hand', () => {
+    // agreement 35 / 50 = 0.7, by chance 0.5 x 0.6 + 0.5 x 0.4 = 0.5, kappa 0.2 / 0.5
     const photos = [
       [...repeat([0, 0], 20), ...repeat([0, 1], 5)],
       [...repeat([1, 0], 10), ...repeat([1, 1], 15), ...repeat([null, 1], 3)],
