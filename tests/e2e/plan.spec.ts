@@ -190,11 +190,37 @@ test('treatments, an application and its days by keyboard and form: sowing moves
   await expect(page.getByRole('row', { name: /A1 24 Feb 2027/ })).toBeVisible();
   await expect(page.getByText('The product label and local regulations decide.')).toBeVisible();
 
+  await part(page, 'Calendar');
+  await page.getByLabel('New rating date').fill('five weeks from sowing');
+  await page.getByRole('button', { name: 'Add a rating date' }).click();
+  await expect(page.getByRole('alert')).toContainText('Write a day (2027-04-12)');
+  await page.getByLabel('New rating date').fill('5 weeks after sowing');
+  await page.getByRole('button', { name: 'Add a rating date' }).click();
+  const rating = page.getByRole('listitem').filter({ hasText: 'Rating R1' });
+  await expect(rating).toContainText('12 Apr 2027');
+
   await part(page, 'Trial');
   await page.getByLabel('Sowing date').fill('2027-03-15');
   await page.getByLabel('Sowing date').press('Enter');
   await part(page, 'Applications');
   await expect(page.getByRole('row', { name: /A1 3 Mar 2027/ })).toBeVisible();
+  await part(page, 'Calendar');
+  await expect(rating).toContainText('19 Apr 2027');
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save as a calendar file' }).click();
+  const calendar = readFileSync(await (await download).path(), 'utf8');
+  expect(calendar).toContain('DTSTART;VALUE=DATE:20270303');
+  expect(calendar).toContain('DTSTART;VALUE=DATE:20270419');
+
+  // sowing after the first rating is said beside the field; what is done keeps its day and asks for a reason
+  await page.getByLabel('Done on, rating R1').fill('2027-04-20');
+  await page.getByLabel('Done on, rating R1').blur();
+  await part(page, 'Trial');
+  await page.getByLabel('Sowing date').fill('2027-05-01');
+  await page.getByLabel('Sowing date').press('Enter');
+  await expect(page.getByRole('region', { name: 'Sowing' }).getByRole('alert')).toContainText(
+    'Sowing on 1 May 2027 lies after the first rating',
+  );
 });
 
 test('plots are swapped by keys and by dragging; a held photo is put to its plot by hand', async ({

@@ -60,6 +60,23 @@ test('two photos of a cell are double until a person has put both there: then th
   expect(stateOf(placePhotos(samplePlan(), rules, both), '101', '2027-05-17')).toBe('there');
 });
 
+test('photos without a plot in their names go by the walk once the person vouches for its order', () => {
+  const photos = sampleTrial.walkingOrder.map((_, index) =>
+    photo(`IMG_${1001 + index}`, { takenAt: `2027-05-17T10:${String(10 + index)}:00` }),
+  );
+  const held = placePhotos(samplePlan(), rules, photos);
+  expect(heldPhotos(held).size).toBe(16);
+  const placed = placePhotos(samplePlan(), { ...rules, orderTrusted: true }, photos);
+  expect(photos.map(({ id }) => placed.photos.get(id)?.plot)).toEqual(sampleTrial.walkingOrder);
+  expect(heldPhotos(placed).size).toBe(0);
+  const [first] = photos;
+  expect(placed.photos.get(first!.id)?.reasons).toContainEqual({
+    code: 'by-walking-order',
+    position: 1,
+    of: 16,
+  });
+});
+
 test('a photo that a person put to no plot of this trial is held', () => {
   const lost = photo('a', { namedBy: 'person', plot: '999', ratingDate: '2027-05-17' });
   const placed = placePhotos(samplePlan(), rules, [lost]);

@@ -13,6 +13,7 @@ import {
   temperatureVerdictText,
   waitingForText,
 } from '../../../core/text/trial.ts';
+import type { Timing } from '../../../core/trial/timing.ts';
 import { type CalendarEntry, trialCalendar } from '../../../core/trial/trialCalendar.ts';
 import type { TrialPlan } from '../../../core/trial/trialPlan.ts';
 import { Button } from '../../components/Button.tsx';
@@ -141,7 +142,9 @@ function RatingDates() {
                 return (
                   <tr key={id}>
                     <th scope="row">{id}</th>
-                    <td>{writeTiming(timing)}</td>
+                    <td className={styles.wide}>
+                      <RatingTiming id={id} timing={timing} />
+                    </td>
                     <td>
                       <PlanField
                         label={text.ofRating(planText.applications.windowBefore, id)}
@@ -215,6 +218,38 @@ function RatingDates() {
       <TablesPanel table="ratings" />
       {shown && <ConditionsDialog rating={shown} onClose={() => setConditionsOf(null)} />}
     </section>
+  );
+}
+
+/** When a rating is planned, in words that a table has too. */
+function RatingTiming({ id, timing }: { id: string; timing: Timing }) {
+  const { edit } = usePlan();
+  const [draft, setDraft] = useState<string | null>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  const forget = () => {
+    setDraft(null);
+    setProblem(null);
+  };
+  const keep = async () => {
+    if (draft === null) return;
+    const read = parseTiming(draft);
+    if (!read) return setProblem(`${text.timing} ${fieldFaultText({ code: 'not-a-timing' }, draft)}`);
+    const result = await edit((before) => ({
+      ...before,
+      ratings: before.ratings.map((rating) => (rating.id === id ? { ...rating, timing: read } : rating)),
+    }));
+    if (result.ok) forget();
+  };
+  return (
+    <FormField
+      label={text.ofRating(text.timing, id)}
+      value={draft ?? writeTiming(timing)}
+      onChange={setDraft}
+      onDone={() => void keep()}
+      onUndo={forget}
+      problem={problem}
+      hideLabel
+    />
   );
 }
 

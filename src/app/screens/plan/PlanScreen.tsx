@@ -134,7 +134,7 @@ function OpenedPlan({ session, part }: { session: TrialSession; part: PlanPartNa
       <div className={styles.screen}>
         <div className={styles.top}>
           <h1>{trial.plan.trial.name}</h1>
-          <p className={styles.soft}>
+          <p className={`${styles.soft} ${styles.signed}`}>
             {planText.signature.signedBy(who)}{' '}
             <Button look="quiet" onClick={() => setSigning(true)}>
               {planText.signature.other}
