@@ -37,6 +37,7 @@ const teachApi = {
     const applied = desk.apply(photoId, detail);
     return handOver(applied, applied);
   },
+  agreement: () => desk.agreement(),
   async model() {
     const { model } = desk;
     return model && { id: await coverModelId(model, sha256), model };

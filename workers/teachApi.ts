@@ -1,3 +1,4 @@
+import type { HeldBackAgreement } from '../src/core/classifier/heldBackAgreement.ts';
 import type { StrokeProblem } from '../src/core/classifier/trainingSamples.ts';
 import type { MeasureProblem, NamedModel } from '../src/core/cover/measurePhoto.ts';
 import type { AppliedLesson, DeskPhoto, Lesson, NamedStroke } from '../src/core/cover/teachingDesk.ts';
@@ -33,6 +34,8 @@ export interface TeachApi {
   read(job: ReadPhotoJob): Promise<ReadPhotoOutcome>;
   teach(request: LessonRequest): LessonOutcome;
   apply(photoId: string, detail: 'whole' | 'small'): AppliedLesson | null;
+  /** On strokes that were held back; null where too few were painted. */
+  agreement(): HeldBackAgreement | null;
   /** What was taught last; null where nothing was. */
   model(): Promise<NamedModel | null>;
 }

@@ -23,7 +23,7 @@ export interface PhotoSpeed {
 
 const REPEATS = 9;
 /** The 12-megapixel photos and the inner corners of their 1.0 m frame (hull of the truth mask, four corners). */
-const PHOTOS: Readonly<Record<string, PlotFrame['corners']>> = {
+export const PHOTOS: Readonly<Record<string, PlotFrame['corners']>> = {
   'bench-overcast': [
     photoPoint(721, 231),
     photoPoint(3255, 257),

@@ -6,6 +6,7 @@ import type {
   ReadPhotoOutcome,
   TeachApi,
 } from '../../../workers/teachApi.ts';
+import type { HeldBackAgreement } from '../../core/classifier/heldBackAgreement.ts';
 import type { NamedModel } from '../../core/cover/measurePhoto.ts';
 import type { AppliedLesson } from '../../core/cover/teachingDesk.ts';
 
@@ -14,6 +15,7 @@ export interface TeachWorker {
   read(job: ReadPhotoJob): Promise<ReadPhotoOutcome>;
   teach(request: LessonRequest): Promise<LessonOutcome>;
   apply(photoId: string, detail: 'whole' | 'small'): Promise<AppliedLesson | null>;
+  agreement(): Promise<HeldBackAgreement | null>;
   model(): Promise<NamedModel | null>;
   /** Ends it at once; promises given out stay open. */
   terminate(): void;
@@ -32,6 +34,7 @@ export function startTeachWorker(): TeachWorker {
     read: (job) => api.read(transfer(job, [job.bytes])),
     teach: (request) => api.teach(request),
     apply: (photoId, detail) => api.apply(photoId, detail),
+    agreement: () => api.agreement(),
     model: () => api.model(),
     terminate: () => worker.terminate(),
     onDeath(listener) {

@@ -1,3 +1,4 @@
+import type { HeldBackAgreement } from '../../core/classifier/heldBackAgreement.ts';
 import type { StrokeProblem } from '../../core/classifier/trainingSamples.ts';
 import type { NamedModel } from '../../core/cover/measurePhoto.ts';
 import type { AppliedLesson, Lesson } from '../../core/cover/teachingDesk.ts';
@@ -40,6 +41,8 @@ export interface TeachingState {
   readonly takenOver: readonly string[];
   /** Null until something was painted. */
   readonly lesson: Lesson | null;
+  /** On strokes that were held back, of the last whole answer; null where too few were painted. */
+  readonly agreement: HeldBackAgreement | null;
   /** What of the open photo's strokes cannot be used. */
   readonly problems: readonly StrokeProblem[];
   /** The lesson on the open photo; of strokes painted before while `behind`. */
@@ -85,6 +88,7 @@ export class Teaching {
     strokes: new Map(),
     takenOver: [],
     lesson: null,
+    agreement: null,
     problems: [],
     applied: null,
     whole: false,
@@ -364,8 +368,14 @@ export class Teaching {
     const revision = this.#revision;
     const applied = await this.#worker.apply(photoId, 'whole');
     const taught = await this.#worker.model();
+    const agreement = await this.#worker.agreement();
     if (revision !== this.#revision) return;
-    this.#set({ applied: applied ?? this.state.get().applied, whole: true, modelId: taught?.id ?? null });
+    this.#set({
+      applied: applied ?? this.state.get().applied,
+      whole: true,
+      agreement,
+      modelId: taught?.id ?? null,
+    });
   }
 
   async #runBack(): Promise<void> {

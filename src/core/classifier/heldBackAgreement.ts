@@ -46,7 +46,9 @@ export function heldBackAgreement(
   photos.forEach(({ samples }, photo) => {
     for (const sample of samples) {
       const key = `${sample.classIndex}/${photo}/${sample.stroke}`;
-      strokes.set(key, [...(strokes.get(key) ?? []), sample]);
+      const own = strokes.get(key);
+      if (own) own.push(sample);
+      else strokes.set(key, [sample]);
     }
   });
   const byClass = Array.from({ length: classCount }, (_, c) =>

@@ -40,12 +40,7 @@ export type PutResult =
 
 /** What was taught last. */
 export type Lesson =
-  | {
-      readonly ok: true;
-      readonly classesWithoutStrokes: readonly string[];
-      /** On strokes that were held back; null where too few were painted. */
-      readonly agreement: HeldBackAgreement | null;
-    }
+  | { readonly ok: true; readonly classesWithoutStrokes: readonly string[] }
   | { readonly ok: false; readonly problem: TeachingProblem };
 
 /** The last lesson applied to a photo. */
@@ -91,6 +86,8 @@ export class TeachingDesk {
   #open: OpenPhoto | null = null;
   readonly #known = new Map<string, KnownPhoto>();
   #model: CoverModel | null = null;
+  /** Photos the model was taught on. */
+  #taughtOn: readonly KnownPhoto[] = [];
   /** Of the model, by photo. */
   readonly #fits = new Map<string, PhotoFit>();
 
@@ -150,11 +147,13 @@ export class TeachingDesk {
     const fit = fitCoverModel(photos, classIds);
     if (!fit.ok) return fit;
     this.#model = fit.model;
-    return {
-      ok: true,
-      classesWithoutStrokes: fit.classesWithoutStrokes,
-      agreement: heldBackAgreement(photos, classIds.length),
-    };
+    this.#taughtOn = photos;
+    return { ok: true, classesWithoutStrokes: fit.classesWithoutStrokes };
+  }
+
+  /** Of the last lesson, on strokes that were held back; null where too few were painted. Takes longer than the lesson. */
+  agreement(): HeldBackAgreement | null {
+    return this.#model && heldBackAgreement(this.#taughtOn, this.#model.classes.length);
   }
 
   /** @returns null where nothing is taught, or the photo is not on the desk in that detail */

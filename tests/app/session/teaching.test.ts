@@ -33,6 +33,7 @@ function deskWorker(): TeachWorker & { readonly reads: string[]; die(): void } {
       return { lesson, problems, preview: desk.apply(photoId, 'preview') };
     },
     apply: async (photoId, detail) => desk.apply(photoId, detail),
+    agreement: async () => desk.agreement(),
     // a hash is all that is asked of an id: one that follows from the content
     model: async () =>
       desk.model && {
@@ -88,6 +89,7 @@ test('strokes teach, the photo and its neighbour follow, and both are measured w
   await settled(teaching);
   const { lesson, applied, modelId } = teaching.state.get();
   expect(lesson?.ok).toBe(true);
+  expect(teaching.state.get().agreement!.agreement).toBeGreaterThan(0.9);
   applied!.coverFraction.forEach((share, c) => {
     expect(Math.abs(share - turf.shares[c]!)).toBeLessThan(0.05);
   });

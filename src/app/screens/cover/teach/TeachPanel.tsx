@@ -138,11 +138,11 @@ export function TeachPanel(props: TeachPanelProps) {
           <p>{teach.doubtHint}</p>
         </Section>
       )}
-      {taught && (
+      {taught && (state.agreement || state.whole) && (
         <Section title={teach.agreementTitle}>
           <p>
-            {lesson.agreement
-              ? teach.agreement(lesson.agreement.agreement, lesson.agreement.cells)
+            {state.agreement
+              ? teach.agreement(state.agreement.agreement, state.agreement.cells)
               : teach.noAgreement}
           </p>
           {lesson.classesWithoutStrokes.length > 0 && (
