@@ -59,7 +59,7 @@ const SECOND_FRAME_SCORE = 0.6;
  * Finds the inner edge of the frame on the turf.
  *
  * A pipe of any colour other than the turf's, straight, of a width of 0.4 to 6 % of the photo's longer side, turned
- * by up to some 12 degrees and seen up to 15 degrees off straight down. The frame need not be square.
+ * by up to some 20 degrees and seen up to 15 degrees off straight down. The frame need not be square.
  */
 export function findFrame(photo: RgbaRaster, options: FindFrameOptions = {}): FrameFinding {
   const reduced = options.reduced ?? reducePicture(photo, SEARCH_SIDE_PX);

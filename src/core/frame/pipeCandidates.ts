@@ -18,7 +18,7 @@ export interface PipeCandidate {
   readonly strength: number;
 }
 
-/** Lines lean up to 27 degrees from the picture's edges: a frame turned by 12 and seen 15 degrees off straight down. */
+/** Lines lean up to 27 degrees from the picture's edges: a frame turned by 20 and seen at a slant. */
 const STEEPEST = 0.5;
 const SLOPE_STEP = 0.02;
 /** Width of a pipe in pixels of the reduced picture. */
