@@ -223,6 +223,34 @@ test('treatments, an application and its days by keyboard and form: sowing moves
   );
 });
 
+test('a layout is drawn from its seed, and drawn again the same', async ({ page }) => {
+  await startTrial(page);
+  await part(page, 'Treatments');
+  for (let count = 0; count < 3; count += 1)
+    await page.getByRole('button', { name: 'Add a treatment' }).click();
+  await expect(page.getByRole('row')).toHaveCount(4);
+  await part(page, 'Layout');
+  await page.getByLabel('Design').selectOption('latin-square');
+  await page.getByLabel('Seed').fill('a lot');
+  await page.getByRole('button', { name: 'Draw the layout' }).click();
+  await expect(page.getByRole('alert')).toContainText('Seed is "a lot"; a number is wanted');
+  await page.getByLabel('Seed').fill('7');
+  await page.getByRole('button', { name: 'Draw the layout' }).click();
+  const table = page.getByRole('table', { name: 'Plots in walking order' });
+  await expect(table.getByRole('row')).toHaveCount(10);
+  const first = await table.textContent();
+  await page.getByLabel('Seed').fill('8');
+  const again = async () => {
+    await page.getByRole('button', { name: 'Draw the layout' }).click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Draw the layout' }).click();
+    await expect(page.getByRole('dialog')).toHaveCount(0);
+  };
+  await again();
+  await page.getByLabel('Seed').fill('7');
+  await again();
+  await expect(table).toHaveText(first!);
+});
+
 test('plots are swapped by keys and by dragging; a held photo is put to its plot by hand', async ({
   page,
 }) => {

@@ -193,10 +193,9 @@ export class TrialPhotos {
         if (!now || now.byPerson || now.certainty !== 'certain') continue;
         const at = this.state.get().placesPerPlot === 1 ? null : now.place;
         if (now.plot === plot && at === place && now.ratingDate === ratingDate) continue;
-        const namedBy = now.reasons.some(({ code }) => code === 'by-walking-order')
-          ? { namedBy: 'walking-order' as const }
-          : { namedBy: 'file-name' as const };
-        const to = { plot: now.plot, place: at, ratingDate: now.ratingDate, ...namedBy };
+        const byName = now.reasons.some(({ code }) => code === 'by-file-name');
+        const namedBy = byName ? ('file-name' as const) : ('walking-order' as const);
+        const to = { plot: now.plot, place: at, ratingDate: now.ratingDate, namedBy };
         this.#parts.settle(await this.#parts.store.photos.change(id, to, null));
       }
     } finally {

@@ -31,6 +31,11 @@ export function DrawLayout() {
   const [problems, setProblems] = useState<readonly FieldProblem[]>([]);
   const [asked, setAsked] = useState<Layout | null>(null);
   const treatments = randomisedTreatments(plan.treatments).map(({ number }) => number);
+  const adjacent = new Set(
+    plan.treatments
+      .filter(({ untreatedControl }) => untreatedControl === 'adjacent')
+      .map(({ number }) => number),
+  );
   const isSquare = form.design === 'latin-square';
   const isBlocked = form.design === 'randomized-complete-block';
 
@@ -52,7 +57,12 @@ export function DrawLayout() {
   const draw = async (next: Layout) => {
     setAsked(null);
     const plots = drawLayout(treatments, next, repeatableRandom(next.seed!));
-    const result = await edit((before) => ({ ...before, layout: next, plots }));
+    // plots of a control beside the others are no part of the drawing; where they are in the way now, the plan says so
+    const result = await edit((before) => ({
+      ...before,
+      layout: next,
+      plots: [...plots, ...before.plots.filter(({ treatment }) => adjacent.has(treatment))],
+    }));
     if (!result.ok) setProblems(result.problems);
   };
   const field = (
