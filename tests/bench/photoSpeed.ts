@@ -75,3 +75,15 @@ export async function measurePhotoSpeed(): Promise<PhotoSpeed[] | null> {
   }
   return results;
 }
+
+/** A line a photo. */
+export const photoSpeedTable = (results: readonly PhotoSpeed[]): string =>
+  results
+    .map(({ photo, browser, decodeMs, stages, totalInDecodes, processorInDecodes }) => {
+      const parts = Object.entries(stages).map(([stage, ratio]) => `${stage} ${ratio.toFixed(2)}`);
+      return (
+        `${photo}, ${browser}: decode ${decodeMs.toFixed(0)} ms = 1; ${parts.join(', ')}; ` +
+        `in all ${totalInDecodes.toFixed(2)} (processor time ${processorInDecodes.toFixed(2)})`
+      );
+    })
+    .join('\n');

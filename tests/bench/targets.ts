@@ -1,3 +1,13 @@
+/** A row from its parts; smaller is better unless said otherwise. */
+export const row = (
+  what: string,
+  value: number | null,
+  unit: string,
+  must: number,
+  goal: number | null,
+  better: 'smaller' | 'larger' = 'smaller',
+): TargetRow => ({ what, value, unit, must, goal, smallerIsBetter: better === 'smaller' });
+
 /** One line of the benchmark's table: a measured value beside the bar it is held to. */
 export interface TargetRow {
   readonly what: string;

@@ -1,0 +1,173 @@
+import { accuracyTable, measureAccuracy } from './accuracy.ts';
+import { measureBatchSpeed } from './batchSpeed.ts';
+import { compareClassifiers, comparisonTable } from './classifierComparison.ts';
+import { framesTable, measureFrames } from './frames.ts';
+import { maskEditingTable, measureMaskEditing } from './maskEditing.ts';
+import { measureMemory } from './memory.ts';
+import { measurePhotoSpeed, photoSpeedTable } from './photoSpeed.ts';
+import { measurePointSimulations, pointSimulationRows, pointSimulationsTable } from './pointSimulations.ts';
+import { row, type TargetRow } from './targets.ts';
+import { measureTaughtAccuracy, taughtTable } from './taughtAccuracy.ts';
+import { measureTeachSpeed, teachSpeedTable } from './teachSpeed.ts';
+
+/** What one part of the benchmark found. */
+export interface PartResult {
+  /** For the JSON file. */
+  readonly data: unknown;
+  readonly text: string;
+  readonly rows: readonly TargetRow[];
+}
+
+/** The parts in the order they run, by the name that chooses one. */
+export const PARTS: Readonly<Record<string, () => Promise<PartResult>>> = {
+  async accuracy() {
+    const data = await measureAccuracy();
+    const even = data.summaries.find(({ name }) => name === 'even plots')!;
+    const { openDataset } = data;
+    const mean = (value: (photo: NonNullable<typeof openDataset>[number]) => number) =>
+      openDataset && openDataset.reduce((sum, photo) => sum + value(photo), 0) / openDataset.length;
+    const rows = [
+      row('start model, even plots, cover error', even.coverError, 'points', 6, 3),
+      row(
+        'open dataset, mean of two IoUs',
+        mean(({ meanIou }) => meanIou),
+        '',
+        0.85,
+        null,
+        'larger',
+      ),
+      row(
+        'open dataset, cover error',
+        mean(({ coverError }) => coverError),
+        'points',
+        2.5,
+        null,
+      ),
+    ];
+    return { data, text: accuracyTable(data), rows };
+  },
+
+  async taught() {
+    const data = await measureTaughtAccuracy();
+    const same = data.summaries[0]!;
+    const date = data.summaries.find(({ name }) => name.startsWith('date,'))!;
+    const { unflaggedCoverError, flaggedShare, wrongByMoreThan5, wrongAndFlagged } = date;
+    const flaggedOfWrong = wrongByMoreThan5 === 0 ? null : (100 * wrongAndFlagged) / wrongByMoreThan5;
+    const peerIou = data.peer?.meanIou ?? 0.54;
+    const rows = [
+      row('taught on the photo itself, cover error', same.coverError, 'points', 2, 1),
+      row('the same, mean IoU', same.meanIou, '', peerIou, peerIou + 0.03, 'larger'),
+      row(
+        'taught on four plots of a date, cover error where not flagged',
+        unflaggedCoverError,
+        'points',
+        3,
+        1.5,
+      ),
+      row('the same, photos flagged', 100 * flaggedShare, '%', 25, 10),
+      row('the same, flagged of those wrong by more than 5 points', flaggedOfWrong, '%', 80, 100, 'larger'),
+    ];
+    return { data, text: taughtTable(data), rows };
+  },
+
+  async classifiers() {
+    const data = await compareClassifiers();
+    return { data, text: comparisonTable(data), rows: [] };
+  },
+
+  async points() {
+    const data = await measurePointSimulations();
+    return { data, text: pointSimulationsTable(data), rows: pointSimulationRows(data) };
+  },
+
+  async frames() {
+    const data = await measureFrames();
+    const even = data.samples.find(({ name }) => name === 'even plots')!;
+    const silent = data.samples.reduce((sum, { silentlyWrong }) => sum + silentlyWrong, 0);
+    const slowest = data.speed.map(
+      ({ decodeMs, frameMs, verdictMs }) => (decodeMs + frameMs + verdictMs) / decodeMs,
+    );
+    const rows = [
+      row(
+        'frame found within 3 px, even plots',
+        (100 * even.within3Px) / even.pictures,
+        '%',
+        90,
+        100,
+        'larger',
+      ),
+      row('frames wrong without a warning, sample photos', silent, '', 0, 0),
+      row(
+        '12-MP photo to verdict (Node)',
+        slowest.length > 0 ? Math.max(...slowest) : null,
+        'x decode',
+        12,
+        4,
+      ),
+    ];
+    return { data, text: framesTable(data), rows };
+  },
+
+  async editing() {
+    const data = await measureMaskEditing();
+    const rows = [row('undo of 200 strokes on a 12-MP mask', data.strokes.patchesMb, 'MB', 60, 15)];
+    return { data, text: maskEditingTable(data), rows };
+  },
+
+  async speed() {
+    const data = await measurePhotoSpeed();
+    const rows = (data ?? [null]).flatMap((photo) => [
+      row(
+        `12-MP JPEG to cover, start model${named(photo)}`,
+        photo?.totalInDecodes ?? null,
+        'x decode',
+        6,
+        2.5,
+      ),
+      row(`the same, processor time${named(photo)}`, photo?.processorInDecodes ?? null, 'x decode', 6, 2.5),
+    ]);
+    return { data, text: photoSpeedTable(data ?? []), rows };
+  },
+
+  async teaching() {
+    const data = await measureTeachSpeed();
+    const rows = (data ?? [null]).flatMap((photo) => [
+      row(
+        `12-MP JPEG to cover, taught model${named(photo)}`,
+        photo?.taughtInDecodes ?? null,
+        'x decode',
+        8,
+        3,
+      ),
+      row(
+        `stroke to the whole photo labelled${named(photo)}`,
+        photo?.wholeInDecodes ?? null,
+        'x decode',
+        2,
+        0.5,
+      ),
+    ]);
+    return { data, text: teachSpeedTable(data ?? []), rows };
+  },
+
+  async batch() {
+    const data = await measureBatchSpeed();
+    const rows = [
+      row('longest main-thread task during a batch', data.longestTaskMs, 'ms', 50, 16),
+      row('batch, two workers against one', data.speedUp, 'times', 1.5, 1.7, 'larger'),
+    ];
+    return { data, text: '', rows };
+  },
+
+  async memory() {
+    const data = await measureMemory();
+    const rows = [
+      row('renderer peak, one 12-MP photo', data.onePhotoPeakMib, 'MiB', 700, 400),
+      row('renderer peak, 12-MP photos, two workers', data.twoWorkersPeakMib, 'MiB', 1000, 600),
+      row('renderer growth, photo 50 to 300', data.growthPercent, '%', 5, 0),
+    ];
+    return { data, text: '', rows };
+  },
+};
+
+const named = (photo: { readonly photo: string } | null) => (photo ? `, ${photo.photo}` : '');
