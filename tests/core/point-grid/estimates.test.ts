@@ -17,8 +17,10 @@ import {
   drawReferencePhotos,
   type ReferenceCandidate,
 } from '../../../src/core/point-grid/referencePhotos.ts';
+import { studentTCritical } from '../../../src/core/statistics/distributions/studentT.ts';
 import { estimateVarianceComponents } from '../../../src/core/statistics/planning.ts';
 import { goodmanIntervals } from '../../../src/core/statistics/proportions/multinomialIntervals.ts';
+import { wilsonFromSquare } from '../../../src/core/statistics/proportions/proportionInterval.ts';
 import { referenceValues } from '../../support/referenceValues.ts';
 
 const counted = (hits: readonly number[], indeterminate = 0): CallCounts => ({
@@ -128,6 +130,15 @@ describe('a plot from several frames', () => {
     expect(classes[0]!.standardError).toBeCloseTo(0.1 / Math.sqrt(3), 12);
     // two classes: hits of the one are misses of the other
     expect(classes[1]!.interval!.high).toBeCloseTo(1 - classes[0]!.interval!.low, 12);
+  });
+
+  test('frames that happen to be nearly alike do not make the points tell more than independent ones', () => {
+    const frames = [10, 10, 11].map((hits) => counted([hits, 50 - hits]));
+    const { interval } = estimatePlotCover(frames).classes[0]!;
+    const t = studentTCritical(0.05, 2);
+    const asIndependent = wilsonFromSquare(31, 150, t * t);
+    expect(interval!.low).toBeCloseTo(asIndependent.low, 12);
+    expect(interval!.high).toBeCloseTo(asIndependent.high, 12);
   });
 
   test('one frame says nothing of the plot', () => {
