@@ -128,7 +128,7 @@ function pictureFindings(measures: QualityMeasures): QualityFinding[] {
   if (millimetresPerPixel !== null) {
     const severity = above(millimetresPerPixel, {
       caution: limits.FEW_PIXELS_MM,
-      retake: limits.TOO_FEW_PIXELS_MM,
+      retake: limits.BLADE_WIDTH_MM,
     });
     const pixelsPerBlade = limits.BLADE_WIDTH_MM / millimetresPerPixel;
     if (severity) findings.push({ code: 'few-pixels', severity, millimetresPerPixel, pixelsPerBlade });

@@ -10,7 +10,6 @@ export const BLADE_WIDTH_MM = 2.5;
 
 /** Fewer than two pixels across a leaf: colours of neighbours mix. Fewer than one: single leaves are gone. */
 export const FEW_PIXELS_MM = BLADE_WIDTH_MM / 2;
-export const TOO_FEW_PIXELS_MM = BLADE_WIDTH_MM;
 
 /**
  * Width of the finest detail. Sharp sample photos show 0.86 to 1.02 mm at 0.85 mm a pixel, and 0.9 mm at 0.4 mm a pixel;

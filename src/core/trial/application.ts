@@ -18,8 +18,6 @@ export const activeIngredientSchema = z.strictObject({
   /** How much of it the product holds; null where not known: then no total of the ingredient is made. */
   content: quantityField('mass-per-volume', 'mass-share').nullable(),
 });
-export type ActiveIngredient = z.infer<typeof activeIngredientSchema>;
-
 /** One product in the tank. */
 export const appliedProductSchema = z.strictObject({
   name: nameField,

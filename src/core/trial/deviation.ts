@@ -13,8 +13,6 @@ export const deviationSchema = z.strictObject({
   reason: nameField,
   by: nameField,
 });
-export type Deviation = z.infer<typeof deviationSchema>;
-
 /** A plot, or a date or variable of it, that analyses leave out. It stays in the record and in the report. */
 export const exclusionSchema = z.strictObject({
   id: idField,

@@ -13,8 +13,6 @@ export const ratingConditionsSchema = z.strictObject({
   device: nameField.nullable(),
   notes: notesField,
 });
-export type RatingConditions = z.infer<typeof ratingConditionsSchema>;
-
 /** A day on which all plots are photographed or scored. */
 export const ratingSchema = z.strictObject({
   id: idField,

@@ -93,4 +93,3 @@ export const trialSchema = z.strictObject({
   /** People who rate, by the name or initials they sign with. Names are typed: they prove nothing about who typed. */
   raters: z.array(shortText).max(50),
 });
-export type Trial = z.infer<typeof trialSchema>;

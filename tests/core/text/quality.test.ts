@@ -4,6 +4,7 @@ import {
   frameWarningText,
   mixedDevicesText,
   qualityFindingText,
+  qualityVerdictText,
 } from '../../../src/core/text/quality.ts';
 
 test('findings give the value met and what to do', () => {
@@ -52,4 +53,8 @@ test('cameras of one date are counted', () => {
   expect(mixedDevicesText({ code: 'mixed-devices', devices })).toContain(
     '2 cameras: Example A (14 photos), Example B (1 photo).',
   );
+});
+
+test('every verdict has a word of its own', () => {
+  expect(new Set(Object.values(qualityVerdictText)).size).toBe(3);
 });
