@@ -16,7 +16,6 @@ export const planText = {
     labels: 'Labels',
     records: 'Records',
   },
-  commands: { plan: 'Plan' },
   opening: 'Opening the plan…',
   failed: (reason: string) => `The plan could not be opened: ${reason}`,
   retry: 'Try again',
@@ -27,8 +26,6 @@ export const planText = {
   remove: 'Remove',
   none: '–',
   choose: 'Choose',
-  optional: 'may stay empty',
-  notANumber: (met: string) => `"${met}" is no number.`,
   problems: (count: number) =>
     `${formatQuantity(count, 'thing', 'things')} in this plan ${count === 1 ? 'contradicts' : 'contradict'} each other:`,
   more: (count: number) => `${count} more`,
@@ -42,7 +39,6 @@ export const planText = {
     signedBy: (who: string) => `Changes are signed ${who}.`,
     other: 'Sign otherwise',
     why: 'plan edited',
-    started: 'trial started',
   },
 
   reason: {
