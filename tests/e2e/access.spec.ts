@@ -57,6 +57,11 @@ for (const [name, options] of SCREENS) {
     await openCover(page, '2027-05-17_101.jpg');
     await page.getByText('Where this figure comes from').click();
     await clean('cover');
+    await page.getByRole('button', { name: 'Teach with strokes' }).click();
+    await expect(page.getByRole('heading', { level: 1 })).toHaveText('Teach 17 May 2027');
+    await clean('teaching');
+    await page.getByRole('button', { name: 'Done', exact: true }).click();
+    await expect(page.getByRole('button', { name: 'Mark the measured area' }).first()).toBeEnabled();
     await page.keyboard.press('m');
     await expect(page.getByRole('button', { name: /^Top left corner/ })).toBeVisible();
     await page.getByLabel('Top left, across (px)').fill('-5');

@@ -29,6 +29,23 @@ async function openTeaching(page: Page): Promise<void> {
   await expect(page.getByText('Reading the photos…')).toHaveCount(0);
 }
 
+/** Strokes in the browser's database. */
+const storedStrokes = (page: Page): Promise<number> =>
+  page.evaluate(
+    () =>
+      new Promise((resolve) => {
+        const opening = indexedDB.open('swardbook');
+        opening.onsuccess = () => {
+          const database = opening.result;
+          const counting = database.transaction('strokes').objectStore('strokes').count();
+          counting.onsuccess = () => {
+            database.close();
+            resolve(counting.result);
+          };
+        };
+      }),
+  );
+
 /** Paints short strokes where the true mask has one class. */
 async function paint(page: Page, each: number, only?: readonly string[]): Promise<void> {
   const patches = await truePatches(PHOTO, each);
@@ -69,7 +86,7 @@ test('strokes teach, the other photos follow, and all photos of the date are mea
   await expect.poll(() => paintedShare(page)).toBeGreaterThan(0.5);
   for (const plot of ['101', '102', '104']) {
     await expect(
-      page.getByRole('button', { name: new RegExp(`^Plot ${plot}.*Cover: Ryegrass`) }),
+      page.getByRole('button', { name: new RegExp(`Plot ${plot}.*Cover: Ryegrass`) }),
     ).toBeVisible();
   }
 
@@ -115,6 +132,7 @@ test('a stroke is undone, done again and erased; each is kept at once', async ({
   await count('Ryegrass 0 strokes');
   await page.keyboard.press('Control+z');
   await count('Ryegrass 1 stroke');
+  await expect.poll(() => storedStrokes(page)).toBe(1);
   await page.reload();
   await page.getByRole('button', { name: 'Teach with strokes' }).click();
   await count('Ryegrass 1 stroke');

@@ -25,7 +25,7 @@ interface TeachTileProps {
 
 /** A photo of the date in small with what the lesson says of it. */
 export function TeachTile({ photo, classes, applied, strokes, isOpen, nameOf, onOpen }: TeachTileProps) {
-  const url = useThumbnail(photo.id, photo.figure?.measuredAt ?? '');
+  const url = useThumbnail(photo.id, photo.figure ? 'measured' : '');
   const { widthPx, heightPx, plot } = photo;
   const reasons = (applied?.reasons ?? []).map((reason) => doubtReasonText(reason, nameOf));
   const cover = applied
