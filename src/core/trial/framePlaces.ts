@@ -4,7 +4,6 @@ import type { PlotSize } from './trial.ts';
 
 /** The corner of a plot that places are measured from, seen by a person who stands before row 1 and looks over the map. */
 export const PLOT_CORNERS = ['near-left', 'near-right', 'far-left', 'far-right'] as const;
-type PlotCorner = (typeof PLOT_CORNERS)[number];
 
 export const framePlanSchema = z.strictObject({
   placesPerPlot: z.int().min(1).max(20),
