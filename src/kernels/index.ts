@@ -3,6 +3,7 @@
 // between calls, and gives the very bytes of the plain version beside its caller in src/core.
 
 export { boxCounts, boxMeans } from './boxMeans';
+export { countLabels, groundWeights } from './countLabels';
 export { labRows } from './labRows';
 export { localSpread } from './localSpread';
 export { scorePair } from './scorePair';

@@ -42,6 +42,23 @@ export interface Kernels {
     outA: number,
     outB: number,
   ): void;
+  groundWeights(
+    slope: number,
+    atRow: number,
+    left: number,
+    count: number,
+    largest: number,
+    out: number,
+  ): void;
+  countLabels(
+    labels: number,
+    inside: number,
+    weights: number,
+    count: number,
+    labelCount: number,
+    pixels: number,
+    ground: number,
+  ): void;
   labRows(
     pixels: number,
     inside: number,
