@@ -7,7 +7,14 @@ import { toWholeNumbers, upperAsDoubles } from './toWholeNumbers';
  * @param columns scratch of `width` 32-bit numbers
  * @param out a 16-bit number a cell
  */
-export function boxCounts(measured: usize, width: i32, height: i32, radius: i32, columns: usize, out: usize): void {
+export function boxCounts(
+  measured: usize,
+  width: i32,
+  height: i32,
+  radius: i32,
+  columns: usize,
+  out: usize,
+): void {
   memory.fill(columns, 0, <usize>width << 2);
   for (let y = -radius; y < height; y += 1) {
     if (y + radius < height) countRow(columns, measured + <usize>((y + radius) * width), width, 1);

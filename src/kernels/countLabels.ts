@@ -9,7 +9,14 @@ const NOT_MEASURED: u8 = 255;
  * @param count a multiple of 8
  * @param out an unsigned 16-bit number a pixel
  */
-export function groundWeights(slope: f64, atRow: f64, left: f64, count: usize, largest: f64, out: usize): void {
+export function groundWeights(
+  slope: f64,
+  atRow: f64,
+  left: f64,
+  count: usize,
+  largest: f64,
+  out: usize,
+): void {
   let middle = f64x2.add(f64x2.splat(left + 0.5), i64x2.shuffle(f64x2.splat(0), f64x2.splat(1), 0, 2));
   for (let x: usize = 0; x < count; x += 8) {
     const first = fourWeights(middle, slope, atRow, largest);

@@ -9,13 +9,15 @@ const CHANNEL: u64 = (1 << 21) - 1;
  *
  * @param pixels 4 bytes a pixel, red first
  * @param inside a byte a pixel: 1 where measured, else 0
- * @param light linear light of a byte: 256 entries of 64 bits for red, then green 21 bits higher, then blue 42 bits higher
+ * @param light linear light of a byte: 256 entries of 64 bits for red, then green 21 bits higher, then blue
+ *   42 bits higher
  * @param response CIELAB response of steps 0..lastStep, 32-bit numbers
  * @param logLightness of lightness, 16-bit numbers
  * @param factors doubles: 9 from linear light to steps, then scale and foot of lightness, scales of a* and b*
  * @param lightness a 16-bit number a cell, like the other three that follow
  * @param measured a byte a cell: pixels measured
- * @param groundWeight a 32-bit number a cell: comes with the weight of one pixel, goes with that of the measured ones
+ * @param groundWeight a 32-bit number a cell: comes with the weight of one pixel, goes with that of the
+ *   measured ones
  */
 export function labRows(
   pixels: usize,

@@ -29,7 +29,8 @@ export function localSpread(
   memory.fill(scratch, 0, 2 * bytes);
   for (let y = -radius; y < height; y += 1) {
     if (y + radius < height) addRow(columns, squares, plane + (<usize>((y + radius) * width) << 1), width);
-    if (y - radius > 0) subtractRow(columns, squares, plane + (<usize>((y - radius - 1) * width) << 1), width);
+    const leaving = plane + (<usize>((y - radius - 1) * width) << 1);
+    if (y - radius > 0) subtractRow(columns, squares, leaving, width);
     if (y < 0) continue;
     let sum = 0;
     let square: i64 = 0;
@@ -93,7 +94,8 @@ function spreadRow(sums: usize, squareSums: usize, counts: usize, width: i32, ou
     const sum = v128.load(sums + (x << 2));
     const count = v128.load_ext<u16>(counts + (x << 1));
     const squares = squareSums + (x << 3);
-    const low = pairSpread(f64x2.convert_low_i32x4_s(sum), v128.load(squares), f64x2.convert_low_i32x4_s(count));
+    const lower = f64x2.convert_low_i32x4_s(sum);
+    const low = pairSpread(lower, v128.load(squares), f64x2.convert_low_i32x4_s(count));
     const high = pairSpread(upperAsDoubles(sum), v128.load(squares, 16), upperAsDoubles(count));
     const whole = toWholeNumbers(low, high);
     v128.store64_lane(out + (x << 1), i16x8.narrow_i32x4_s(whole, whole), 0);

@@ -4,14 +4,16 @@ import { toWholeNumbers } from './toWholeNumbers';
 const TOGETHER: usize = 4;
 
 /**
- * Two quadratic polynomials of the features at each cell, rounded down. One lies in the lower half of every vector, the
+ * Two quadratic polynomials of the features at each cell, rounded down. One lies in the lower half of every
+ * vector, the
  * other in the upper: the order of the operations on each is that of the plain version.
  *
  * @param planes `size` planes of signed 16-bit numbers, one after the other
  * @param measured a byte a cell; 0: both scores are 0
  * @param cells a multiple of 4
  * @param size number of features
- * @param terms both constants, then for each feature its linear terms and the row of its square terms: pairs of doubles
+ * @param terms both constants, then for each feature its linear terms and the row of its square terms: pairs
+ *   of doubles
  * @param scratch 64 bytes a feature
  * @param outA a 32-bit number a cell
  * @param outB a 32-bit number a cell
