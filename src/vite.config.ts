@@ -1,6 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defineConfig, type Plugin } from 'vite';
+import { kernelsPlugin } from './setup/kernelsPlugin.mjs';
 
 const folder = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
@@ -30,6 +31,6 @@ export default defineConfig({
     // opencv.js is one script of 11 MB, loaded only when a photo is rectified
     chunkSizeWarningLimit: 12_000,
   },
-  worker: { format: 'es' },
-  plugins: [react(), withoutPolicyInDevelopment],
+  worker: { format: 'es', plugins: () => [kernelsPlugin()] },
+  plugins: [react(), kernelsPlugin(), withoutPolicyInDevelopment],
 });

@@ -1,7 +1,9 @@
 import { defineConfig } from 'vitest/config';
+import { kernelsPlugin } from '../src/setup/kernelsPlugin.mjs';
 
 /** Unit, architecture and parity tests. Browser tests have a configuration of their own in tests/e2e. */
 export default defineConfig({
+  plugins: [kernelsPlugin()],
   test: {
     root: '.',
     include: ['tests/**/*.test.{ts,tsx}'],

@@ -3,6 +3,7 @@ import { mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { fingerprint } from './freshness.mjs';
 import { projectFolder } from './install.mjs';
+import { kernelsPlugin } from './kernelsPlugin.mjs';
 
 const SOURCES = ['src/core', 'src/cli', 'src/kernels', 'src/vision', 'package-lock.json'];
 const CACHE = join(projectFolder, 'node_modules', '.cache', 'swardbook');
@@ -25,6 +26,7 @@ export async function buildCli() {
     configFile: false,
     logLevel: 'error',
     publicDir: false,
+    plugins: [kernelsPlugin()],
     build: {
       ssr: true,
       outDir: partial,

@@ -3,6 +3,7 @@ import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { chromium, type Page } from '@playwright/test';
 import { build } from 'vite';
+import { kernelsPlugin } from '../../src/setup/kernelsPlugin.mjs';
 import { BROWSER_FLAGS, findBrowser } from './browser.mjs';
 
 /** A module worker in a page of a real Chromium, asked by messages. */
@@ -69,6 +70,7 @@ async function bundle(sourceFile: string, minify: boolean): Promise<string> {
   const output = await build({
     configFile: false,
     logLevel: 'error',
+    plugins: [kernelsPlugin()],
     build: {
       write: false,
       minify,

@@ -24,6 +24,7 @@ interface Rule {
 
 const RULES: readonly Rule[] = [
   { folder: 'src/core/', folders: ['src/core/'], packages: [] },
+  { folder: 'src/core/kernels/', folders: ['src/core/'], packages: ['virtual:kernels'] },
   { folder: 'src/core/trial/', folders: ['src/core/'], packages: ['zod'] },
   { folder: 'src/core/exchange/', folders: ['src/core/'], packages: ['zod', 'papaparse'] },
   { folder: 'src/core/photo-file/', folders: ['src/core/'], packages: ['exifreader'] },

@@ -1,6 +1,7 @@
 import { FEATURE_UNIT, type FeaturePlanes } from '../features/featurePlanes.ts';
 import { takeShare } from '../mask/takeShare.ts';
 import type { NormalDensity } from './discriminant.ts';
+import { type Polynomial, scorePair } from './scorePair.ts';
 
 /** Steps of a nat in the scores that cells are ranked by. */
 const SCORE_UNIT = 256;
@@ -51,14 +52,6 @@ export function drawTaughtLabels(
   return out;
 }
 
-/** A quadratic polynomial of the features: constant, linear terms, and the upper triangle of the square terms. */
-interface Polynomial {
-  readonly constant: number;
-  readonly linear: Float64Array;
-  /** Row 0, then row 1 from its diagonal, and so on. */
-  readonly square: Float64Array;
-}
-
 /** Log density plus log share, as steps of a score in terms of the planes' whole numbers. */
 function polynomialOf({ mean, whitening, halfLogDeterminant }: NormalDensity, logShare: number): Polynomial {
   const size = mean.length;
@@ -96,60 +89,9 @@ function scoreCells(
   }));
   for (let c = 0; c < differences.length; c += 2) {
     const second = c + 1 < differences.length ? c + 1 : c;
-    scorePair(features, differences[c]!, differences[second]!, scores[c + 1]!, scores[second + 1]!);
+    scorePair(features, [differences[c]!, differences[second]!], scores[c + 1]!, scores[second + 1]!);
   }
   return scores;
-}
-
-function scorePair(
-  { planes, measured }: FeaturePlanes,
-  a: Polynomial,
-  b: Polynomial,
-  outA: Int32Array,
-  outB: Int32Array,
-): void {
-  const size = planes.length;
-  // coefficients of both, one after the other, in the order they are used
-  const terms = new Float64Array(2 * (a.square.length + size));
-  let at = 0;
-  let triangle = 0;
-  for (let i = 0; i < size; i += 1) {
-    terms[at] = a.linear[i]!;
-    terms[at + 1] = b.linear[i]!;
-    at += 2;
-    for (let j = i; j < size; j += 1) {
-      terms[at] = a.square[triangle]!;
-      terms[at + 1] = b.square[triangle]!;
-      at += 2;
-      triangle += 1;
-    }
-  }
-  const x = new Float64Array(size);
-  const constantA = a.constant + 0.5;
-  const constantB = b.constant + 0.5;
-  for (let cell = 0; cell < measured.length; cell += 1) {
-    if (measured[cell] === 0) continue;
-    for (let f = 0; f < size; f += 1) x[f] = planes[f]![cell]!;
-    let scoreA = constantA;
-    let scoreB = constantB;
-    at = 0;
-    for (let i = 0; i < size; i += 1) {
-      let factorA = terms[at]!;
-      let factorB = terms[at + 1]!;
-      at += 2;
-      for (let j = i; j < size; j += 1) {
-        const value = x[j]!;
-        factorA += terms[at]! * value;
-        factorB += terms[at + 1]! * value;
-        at += 2;
-      }
-      const value = x[i]!;
-      scoreA += factorA * value;
-      scoreB += factorB * value;
-    }
-    outA[cell] = Math.floor(scoreA);
-    outB[cell] = Math.floor(scoreB);
-  }
 }
 
 /** By how much a class leads the best of its rivals, as scores 0..65535. */

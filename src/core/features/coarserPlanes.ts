@@ -28,8 +28,18 @@ export function coarserPlanes(features: FeaturePlanes, mostCells: number): Featu
       heightCells: rows,
       millimetresPerCell: grid.millimetresPerCell === null ? null : grid.millimetresPerCell * step,
     },
-    planes: planes.map((plane) => Int16Array.from(picked, (cell) => plane[cell]!)),
-    measured: Uint8Array.from(picked, (cell) => measured[cell]!),
-    groundWeight: Int32Array.from(picked, (cell) => groundWeight[cell]!),
+    planes: planes.map((plane) => pick(plane, picked, new Int16Array(picked.length))),
+    measured: pick(measured, picked, new Uint8Array(picked.length)),
+    groundWeight: pick(groundWeight, picked, new Int32Array(picked.length)),
   };
+}
+
+/** A loop, since `from` with a function is ten times as slow on typed arrays. */
+function pick<Plane extends Int16Array | Uint8Array | Int32Array>(
+  plane: Plane,
+  picked: Int32Array,
+  out: Plane,
+): Plane {
+  for (let i = 0; i < picked.length; i += 1) out[i] = plane[picked[i]!]!;
+  return out;
 }

@@ -3,10 +3,11 @@ import { radiusInCells } from '../classifier/radiusInCells.ts';
 import type { MeasuredArea } from '../geometry/measuredArea.ts';
 import type { RgbaRaster } from '../raster/rgbaRaster.ts';
 import { type AnalysisGrid, analysisGridFor } from './analysisGrid.ts';
+import { type BoxStep, chainedBoxMeans } from './chainedBoxMeans.ts';
 import { LAB_UNIT, labPlanes } from './labPlanes.ts';
 import { levelGains } from './levelGains.ts';
 import { localSpread } from './localSpread.ts';
-import { boxCounts, maskedBoxMeans } from './maskedBoxMeans.ts';
+import { boxCounts } from './maskedBoxMeans.ts';
 
 /** Name and version of the set of features; a model taught on another set is refused. */
 export const FEATURE_SET = 'lab-scales-1';
@@ -25,7 +26,7 @@ interface FeatureRecipe {
   readonly what: 'mean' | 'spread';
 }
 
-/** The features in their order: means of colour at three scales, and how rough the lightness is. */
+/** The features in their order: by channel means of colour, finest first, and then how rough the lightness is. */
 export const FEATURES: readonly FeatureRecipe[] = [
   { channel: 'lightness', scale: LEAF, what: 'mean' },
   { channel: 'lightness', scale: TUFT, what: 'mean' },
@@ -83,37 +84,24 @@ export async function extractFeatures(
     stripRows,
     betweenStrips: betweenStrips && ((done) => betweenStrips(done * COLOUR_PART)),
   });
-  const { widthCells, heightCells } = grid;
-  const countsByRadius = new Map<number, Uint16Array>();
-  const countsOf = (radius: number): Uint16Array => {
-    const known = countsByRadius.get(radius);
-    if (known) return known;
-    const counts = boxCounts({ widthCells, heightCells, measured: lab.measured }, radius);
-    countsByRadius.set(radius, counts);
-    return counts;
+  const region = { widthCells: grid.widthCells, heightCells: grid.heightCells, measured: lab.measured };
+  const stepsByRadius = new Map<number, BoxStep>();
+  const stepOf = ({ mm, cells }: FeatureRecipe['scale']): BoxStep => {
+    const radius = radiusInCells(grid, mm, cells);
+    const step = stepsByRadius.get(radius) ?? { radius, counts: boxCounts(region, radius) };
+    stepsByRadius.set(radius, step);
+    return step;
   };
   const planes: Int16Array<ArrayBuffer>[] = [];
-  const previous = new Map<string, Int16Array<ArrayBuffer>>();
-  for (const { channel, scale, what } of FEATURES) {
+  for (const channel of ['lightness', 'aStar', 'bStar'] as const) {
     await betweenStrips?.(COLOUR_PART + ((1 - COLOUR_PART) * planes.length) / FEATURES.length);
-    const radius = radiusInCells(grid, scale.mm, scale.cells);
-    const counts = countsOf(radius);
-    if (what === 'spread') {
-      planes.push(localSpread(lab[channel], counts, widthCells, heightCells, radius));
-      continue;
-    }
-    // a patch is a mean of tufts, a tuft of leaves: each smooths the soft edge of the one before
-    const finer = previous.get(channel);
-    let from: Int16Array<ArrayBuffer> = finer ?? lab[channel];
-    if (!finer) {
-      from = maskedBoxMeans(from, counts, widthCells, heightCells, radius);
-      clearUncounted(from, lab.measured);
-    }
-    const plane = maskedBoxMeans(from, counts, widthCells, heightCells, radius);
-    clearUncounted(plane, lab.measured);
-    previous.set(channel, plane);
-    planes.push(plane);
+    const scales = FEATURES.filter((feature) => feature.channel === channel && feature.what === 'mean');
+    // a patch is a mean of tufts, a tuft of leaves, a leaf of itself: each smooths the soft edge of the one before
+    const steps = [LEAF, ...scales.map(({ scale }) => scale)].map(stepOf);
+    planes.push(...chainedBoxMeans(lab[channel], region, steps).slice(1));
   }
+  const { radius, counts } = stepOf(TUFT);
+  planes.push(localSpread(lab.lightness, counts, grid.widthCells, grid.heightCells, radius));
   return {
     featureSet: FEATURE_SET,
     grid,
@@ -127,7 +115,3 @@ export async function extractFeatures(
 /** @see IEC 61966-2-1 */
 const luminanceOf = ([red, green, blue]: readonly [number, number, number]): number =>
   0.2126 * red + 0.7152 * green + 0.0722 * blue;
-
-function clearUncounted(plane: Int16Array, measured: Uint8Array): void {
-  for (let cell = 0; cell < plane.length; cell += 1) if (measured[cell] === 0) plane[cell] = 0;
-}

@@ -1,10 +1,13 @@
 import type { BetweenStrips } from '../classifier/classification.ts';
 import { WHITE_D65, XYZ_FROM_LINEAR } from '../colour/cielab.ts';
-import { LAB_RESPONSE, LARGEST_RATIO, RESPONSE_ONE } from '../colour/labResponseTable.ts';
+import { LAB_RESPONSE, LARGEST_RATIO } from '../colour/labResponseTable.ts';
 import { LINEAR_FROM_BYTE, LINEAR_ONE } from '../colour/srgb.ts';
 import { fillGroundWeights, type MeasuredArea } from '../geometry/measuredArea.ts';
+import { loadKernels } from '../kernels/kernels.ts';
 import type { RgbaRaster } from '../raster/rgbaRaster.ts';
 import type { AnalysisGrid } from './analysisGrid.ts';
+import { fillRowsBy } from './labRowsBy.ts';
+import { A_SCALE, B_SCALE, LIGHTNESS_FOOT, LIGHTNESS_SCALE } from './labScales.ts';
 import { LAB_UNIT, LOG_LIGHTNESS } from './logLightness.ts';
 
 export { LAB_UNIT };
@@ -44,8 +47,23 @@ export async function labPlanes(
   options: LabPlanesOptions = {},
 ): Promise<LabPlanes> {
   const { neutralGains = null, stripRows = 256, betweenStrips } = options;
+  const planes = emptyPlanes(grid);
+  const kernels = loadKernels();
+  const work = labWork(raster, area, grid, neutralGains);
+  const rowsAtOnce = Math.max(1, Math.ceil(stripRows / grid.factor));
+  for (let row = 0; row < grid.heightCells; row += rowsAtOnce) {
+    await betweenStrips?.(row / grid.heightCells);
+    const end = Math.min(row + rowsAtOnce, grid.heightCells);
+    if (kernels) fillRowsBy(kernels, planes, work, row, end);
+    else fillRows(planes, work, row, end);
+  }
+  return planes;
+}
+
+/** Planes of a grid that hold 0 throughout. */
+export function emptyPlanes(grid: AnalysisGrid): LabPlanes {
   const cells = grid.widthCells * grid.heightCells;
-  const planes: LabPlanes = {
+  return {
     grid,
     lightness: new Int16Array(cells),
     aStar: new Int16Array(cells),
@@ -54,47 +72,50 @@ export async function labPlanes(
     measured: new Uint8Array(cells),
     groundWeight: new Int32Array(cells),
   };
-  const rowsAtOnce = Math.max(1, Math.ceil(stripRows / grid.factor));
-  for (let row = 0; row < grid.heightCells; row += rowsAtOnce) {
-    await betweenStrips?.(row / grid.heightCells);
-    fillRows(
-      planes,
-      raster,
-      area,
-      neutralGains ?? [1, 1, 1],
-      row,
-      Math.min(row + rowsAtOnce, grid.heightCells),
-    );
-  }
-  return planes;
 }
 
-function fillRows(
-  planes: LabPlanes,
+/** What rows are filled from. */
+export interface LabWork {
+  /** One number a pixel, red in its lowest byte. */
+  readonly pixels: Int32Array;
+  readonly area: MeasuredArea;
+  /** The area in cells instead of photo pixels. */
+  readonly cellArea: MeasuredArea;
+  /** From linear red, green, blue to steps of the response table; row-major. */
+  readonly tableSteps: ReturnType<typeof tableStepsFromLinear>;
+}
+
+export function labWork(
   raster: RgbaRaster,
   area: MeasuredArea,
-  gains: readonly [number, number, number],
+  grid: AnalysisGrid,
+  neutralGains: readonly [number, number, number] | null,
+): LabWork {
+  return {
+    pixels: wholePixels(raster.data),
+    area,
+    cellArea: inCells(area, grid),
+    tableSteps: tableStepsFromLinear(neutralGains ?? [1, 1, 1]),
+  };
+}
+
+/** Fills rows of cells from `firstRow` to before `endRow` in plain code. */
+export function fillRows(
+  planes: LabPlanes,
+  { pixels, area, cellArea, tableSteps }: LabWork,
   firstRow: number,
   endRow: number,
 ): void {
   const { factor, widthCells, leftPx, topPx } = planes.grid;
   const { lightness, aStar, bStar, logLightness, measured, groundWeight } = planes;
-  const { widthPx } = raster;
-  const pixels = wholePixels(raster.data);
-  const { inside, bounds } = area;
+  const { inside, bounds, widthPx } = area;
   const red = new Int32Array(widthCells);
   const green = new Int32Array(widthCells);
   const blue = new Int32Array(widthCells);
   const counts = new Int32Array(widthCells);
-  const cellArea = inCells(area, planes.grid);
   const weights = new Int32Array(widthCells);
-  const matrix = tableStepsFromLinear(gains);
-  const [xr, xg, xb, yr, yg, yb, zr, zg, zb] = matrix;
+  const [xr, xg, xb, yr, yg, yb, zr, zg, zb] = tableSteps;
   const lastStep = LARGEST_RATIO * LINEAR_ONE;
-  const lightnessScale = (116 * LAB_UNIT) / RESPONSE_ONE;
-  const lightnessFoot = 16 * LAB_UNIT - 0.5;
-  const aScale = (500 * LAB_UNIT) / RESPONSE_ONE;
-  const bScale = (200 * LAB_UNIT) / RESPONSE_ONE;
 
   for (let row = firstRow; row < endRow; row += 1) {
     const firstCell = row * widthCells;
@@ -128,11 +149,11 @@ function fillRows(
       const fx = LAB_RESPONSE[Math.min(xStep, lastStep)]!;
       const fy = LAB_RESPONSE[Math.min(yStep, lastStep)]!;
       const fz = LAB_RESPONSE[Math.min(zStep, lastStep)]!;
-      const l = Math.floor(fy * lightnessScale - lightnessFoot);
+      const l = Math.floor(fy * LIGHTNESS_SCALE - LIGHTNESS_FOOT);
       lightness[cell] = l;
       logLightness[cell] = LOG_LIGHTNESS[l]!;
-      aStar[cell] = Math.floor((fx - fy) * aScale + 0.5);
-      bStar[cell] = Math.floor((fy - fz) * bScale + 0.5);
+      aStar[cell] = Math.floor((fx - fy) * A_SCALE + 0.5);
+      bStar[cell] = Math.floor((fy - fz) * B_SCALE + 0.5);
       groundWeight[cell] = count * weights[column]!;
     }
   }

@@ -1,3 +1,6 @@
+import { layOut } from '../kernels/kernelMemory.ts';
+import { type Kernels, loadKernels } from '../kernels/kernels.ts';
+
 /** Values are brought to this many steps fewer before they are squared, so that sums of squares stay exact. */
 const SHIFT = 3;
 
@@ -11,6 +14,43 @@ const SHIFT = 3;
  * @returns 0 where no cell of the square counts
  */
 export function localSpread(
+  plane: Int16Array,
+  counts: Uint16Array,
+  widthCells: number,
+  heightCells: number,
+  radius: number,
+): Int16Array<ArrayBuffer> {
+  const kernels = loadKernels();
+  return kernels
+    ? localSpreadBy(kernels, plane, counts, widthCells, heightCells, radius)
+    : plainLocalSpread(plane, counts, widthCells, heightCells, radius);
+}
+
+/** The same by kernels. */
+export function localSpreadBy(
+  kernels: Kernels,
+  plane: Int16Array,
+  counts: Uint16Array,
+  widthCells: number,
+  heightCells: number,
+  radius: number,
+): Int16Array<ArrayBuffer> {
+  const cells = widthCells * heightCells;
+  const [scratchAt, planeAt, countsAt, outAt] = layOut(kernels, [
+    24 * widthCells,
+    2 * cells,
+    2 * cells,
+    2 * cells,
+  ]);
+  const { buffer } = kernels.memory;
+  new Int16Array(buffer, planeAt, cells).set(plane);
+  new Uint16Array(buffer, countsAt, cells).set(counts);
+  kernels.localSpread(planeAt, countsAt, widthCells, heightCells, radius, scratchAt, outAt);
+  return new Int16Array(buffer, outAt, cells).slice();
+}
+
+/** The same in plain code. */
+export function plainLocalSpread(
   plane: Int16Array,
   counts: Uint16Array,
   widthCells: number,

@@ -1,3 +1,6 @@
+import { layOut } from '../kernels/kernelMemory.ts';
+import { type Kernels, loadKernels } from '../kernels/kernels.ts';
+
 /** A grid of cells, row-major, and which of them count. */
 export interface CellRegion {
   readonly widthCells: number;
@@ -12,8 +15,30 @@ export interface CellRegion {
  * @param radius 0..127 cells
  */
 export function boxCounts(region: CellRegion, radius: number): Uint16Array<ArrayBuffer> {
-  const { widthCells: width, heightCells: height, measured } = region;
   if (!(radius >= 0 && radius <= 127)) throw new RangeError(`radius must be 0 to 127 cells, got ${radius}`);
+  const kernels = loadKernels();
+  return kernels ? boxCountsBy(kernels, region, radius) : plainBoxCounts(region, radius);
+}
+
+/** The same by kernels. */
+export function boxCountsBy(
+  kernels: Kernels,
+  { widthCells, heightCells, measured }: CellRegion,
+  radius: number,
+): Uint16Array<ArrayBuffer> {
+  const cells = widthCells * heightCells;
+  const [columnsAt, measuredAt, outAt] = layOut(kernels, [4 * widthCells, cells, 2 * cells]);
+  const { buffer } = kernels.memory;
+  new Uint8Array(buffer, measuredAt, cells).set(measured);
+  kernels.boxCounts(measuredAt, widthCells, heightCells, radius, columnsAt, outAt);
+  return new Uint16Array(buffer, outAt, cells).slice();
+}
+
+/** The same in plain code. */
+export function plainBoxCounts(
+  { widthCells: width, heightCells: height, measured }: CellRegion,
+  radius: number,
+): Uint16Array<ArrayBuffer> {
   const out = new Uint16Array(width * height);
   const columns = new Int32Array(width);
   for (let y = -radius; y < height; y += 1) {

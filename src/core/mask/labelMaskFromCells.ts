@@ -11,30 +11,47 @@ export function labelMaskFromCells(
   const { widthPx, heightPx, inside, bounds } = area;
   const { factor, widthCells, leftPx, topPx } = grid;
   const labels = new Uint8Array(widthPx * heightPx);
+  const rowLabels = new Uint8Array(widthCells * factor);
+  let expanded = -1;
   for (let y = bounds.top; y < bounds.bottom; y += 1) {
-    const firstCell = Math.floor((y - topPx) / factor) * widthCells;
-    const cells = cellLabels.subarray(firstCell, firstCell + widthCells);
-    const first = y * widthPx;
-    fillRow(labels, inside, cells, factor, first + leftPx, first + bounds.left, first + bounds.right);
+    const row = Math.floor((y - topPx) / factor);
+    if (row !== expanded) {
+      expandRow(cellLabels.subarray(row * widthCells, (row + 1) * widthCells), factor, rowLabels);
+      expanded = row;
+    }
+    const first = y * widthPx + leftPx;
+    fillRow(labels, inside, rowLabels, first, y * widthPx + bounds.left, y * widthPx + bounds.right);
   }
   return { widthPx, heightPx, labels };
 }
 
-/** `inside` is 1 or 0, so a product keeps what is not measured at 0 without a branch. */
+/** Repeats each label `factor` times. */
+function expandRow(cells: Uint8Array, factor: number, out: Uint8Array): void {
+  let pixel = 0;
+  for (let column = 0; column < cells.length; column += 1) {
+    const label = cells[column]!;
+    for (const end = pixel + factor; pixel < end; pixel += 1) out[pixel] = label;
+  }
+}
+
+/**
+ * The row's first run of measured pixels is copied as a whole, and mostly is all of it. After a hole, a product with
+ * `inside`, which is 1 or 0, keeps what is not measured at 0 without a branch.
+ */
 function fillRow(
   labels: Uint8Array,
   inside: Uint8Array,
-  cells: Uint8Array,
-  factor: number,
-  firstCellStart: number,
+  rowLabels: Uint8Array,
+  rowStart: number,
   start: number,
   end: number,
 ): void {
-  let pixel = start;
-  let stop = Math.min(firstCellStart + factor, end);
-  for (let column = 0; column < cells.length; column += 1) {
-    const label = cells[column]!;
-    for (; pixel < stop; pixel += 1) labels[pixel] = label * inside[pixel]!;
-    stop = Math.min(stop + factor, end);
-  }
+  const row = inside.subarray(start, end);
+  const from = row.indexOf(1);
+  if (from < 0) return;
+  const hole = row.indexOf(0, from);
+  const runEnd = hole < 0 ? end : start + hole;
+  labels.set(rowLabels.subarray(start + from - rowStart, runEnd - rowStart), start + from);
+  for (let pixel = runEnd; pixel < end; pixel += 1)
+    labels[pixel] = rowLabels[pixel - rowStart]! * inside[pixel]!;
 }
