@@ -55,8 +55,11 @@ test('the photo is zoomed by wheel, keys and buttons, and shown whole again', as
   await stage.hover();
   await page.mouse.wheel(0, -300);
   await expect(whole).toBeEnabled();
-  await page.keyboard.press('0');
-  await expect(whole).toBeDisabled();
+  // a busy browser hands on the turn of a wheel in several events, the last perhaps after the key
+  await expect(async () => {
+    await page.keyboard.press('0');
+    await expect(whole).toBeDisabled({ timeout: 1000 });
+  }).toPass();
   await page.keyboard.press('+');
   await expect(whole).toBeEnabled();
   await whole.click();

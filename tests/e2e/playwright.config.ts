@@ -13,7 +13,8 @@ export default defineConfig({
   outputDir: '../../test-results',
   fullyParallel: true,
   workers: 2,
-  retries: 0,
+  // a machine busy with other work may miss a moment once; what fails twice is wrong
+  retries: 1,
   timeout: 90_000,
   expect: { timeout: 20_000 },
   forbidOnly: true,
