@@ -1,5 +1,4 @@
-import ExifReader from 'exifreader';
-import { viewOf } from './bytes.ts';
+import { exifTags, exifText, positiveNumber } from './exifTags.ts';
 
 /** What a photo's EXIF says of the camera and of the picture it wrote; every fact is null where it says nothing. */
 export interface CameraFacts {
@@ -22,7 +21,7 @@ export interface CameraFacts {
  */
 export function readCameraFacts(bytes: Uint8Array): CameraFacts {
   const tags = exifTags(bytes);
-  const device = [textOf(tags?.Make?.value), textOf(tags?.Model?.value)]
+  const device = [exifText(tags?.Make?.value), exifText(tags?.Model?.value)]
     .filter((text) => text !== null)
     .join(' ');
   return {
@@ -33,23 +32,4 @@ export function readCameraFacts(bytes: Uint8Array): CameraFacts {
     writtenWidthPx: positiveNumber(tags?.PixelXDimension?.value),
     writtenHeightPx: positiveNumber(tags?.PixelYDimension?.value),
   };
-}
-
-function exifTags(bytes: Uint8Array) {
-  try {
-    return ExifReader.loadView(viewOf(bytes), { expanded: true, includeTags: { exif: true } }).exif;
-  } catch {
-    return undefined;
-  }
-}
-
-function textOf(value: unknown): string | null {
-  const text = Array.isArray(value) ? value[0] : value;
-  if (typeof text !== 'string') return null;
-  return text.replaceAll('\0', '').trim() || null;
-}
-
-function positiveNumber(value: unknown): number | null {
-  const number = Array.isArray(value) ? Number(value[0]) / Number(value[1] ?? 1) : Number(value);
-  return Number.isFinite(number) && number > 0 ? number : null;
 }

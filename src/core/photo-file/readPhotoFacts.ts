@@ -1,6 +1,5 @@
-import ExifReader from 'exifreader';
 import { isCalendarDay } from '../trial/calendarDay.ts';
-import { viewOf } from './bytes.ts';
+import { exifTags, exifText, positiveNumber } from './exifTags.ts';
 
 /** What the camera noted in a photo; every fact is null where it noted none or nonsense. */
 export interface PhotoFacts {
@@ -61,24 +60,8 @@ export function readPhotoFacts(bytes: Uint8Array): PhotoFacts {
   return { ...facts, capturedAsWritten: asWritten, captureDay, captureTime: time!, notes: [] };
 }
 
-function exifTags(bytes: Uint8Array) {
-  try {
-    return ExifReader.loadView(viewOf(bytes), { expanded: true, includeTags: { exif: true } }).exif;
-  } catch {
-    return undefined;
-  }
-}
-
-/** EXIF texts come as a list of one; blanks stand for unknown. */
+/** A text that says something of a time; cameras write blanks and colons for unknown. */
 function textOf(value: unknown): string | null {
-  const text = Array.isArray(value) ? value[0] : value;
-  if (typeof text !== 'string') return null;
-  const trimmed = text.replaceAll('\0', '').trim();
-  return /\d/.test(trimmed) ? trimmed : null;
-}
-
-/** A number or a fraction of two; null for 0, which cameras write for unknown, and for fractions by 0. */
-function positiveNumber(value: unknown): number | null {
-  const number = Array.isArray(value) ? Number(value[0]) / Number(value[1] ?? 1) : Number(value);
-  return Number.isFinite(number) && number > 0 ? number : null;
+  const text = exifText(value);
+  return text !== null && /\d/.test(text) ? text : null;
 }
