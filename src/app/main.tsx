@@ -1,7 +1,7 @@
 import { createRoot } from 'react-dom/client';
 import { Stopped } from './components/ErrorBoundary.tsx';
 import { Root } from './Root.tsx';
-import { createSession } from './session/session.ts';
+import { createSession } from './session/createSession.ts';
 import './styles/tokens.css';
 import './styles/base.css';
 

@@ -8,7 +8,6 @@ import type { Teaching } from './teaching.ts';
 import type { TrialSession } from './trialSession.ts';
 
 export type { Figure, PhotoSummary } from '../../storage/photoSummary.ts';
-export { createSession } from './createSession.ts';
 export type { Observable } from './observable.ts';
 
 /** Where the work on the photos stands. `total` counts the photos of the present batch. */

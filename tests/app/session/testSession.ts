@@ -1,4 +1,5 @@
-import { createSession, type Session } from '../../../src/app/session/session.ts';
+import { createSession } from '../../../src/app/session/createSession.ts';
+import type { Session } from '../../../src/app/session/session.ts';
 import type { SessionParts } from '../../../src/app/session/sessionParts.ts';
 import { MemoryDatabase } from '../../../src/storage/memoryDatabase.ts';
 import { countingIds, steppingClock, testChannels } from '../../storage/support.ts';
