@@ -176,6 +176,8 @@ class BrowserSession implements Session {
 
   async #noteStorageFacts(pool: WorkerPool): Promise<void> {
     this.#status.note({ persisted: (await this.#parts.storageManager?.persisted()) ?? false });
+    // the worker is no part of the first load; the first photo starts it sooner
+    if (typeof document !== 'undefined') await new Promise((resolve) => setTimeout(resolve, 2000));
     const verdict = await pool.decoder();
     if (verdict) this.#status.note({ decoder: verdict.state });
   }
