@@ -1,4 +1,4 @@
-import { lazy, Suspense, useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import { Suspense, useEffect, useMemo, useRef, useState } from 'react';
 import { Redirect, Route, Switch, useLocation } from 'wouter';
 import { app } from '../core/text/app.ts';
 import styles from './App.module.css';
@@ -14,15 +14,8 @@ import { useChromeHeight } from './components/useChromeHeight.ts';
 import { useScrollMemory } from './components/useScrollMemory.ts';
 import type { Theme } from './components/useTheme.ts';
 import { StartScreen } from './screens/start/StartScreen.tsx';
+import { SCREENS } from './screenTable.tsx';
 import { useObservable, useSession } from './session/useSession.tsx';
-
-// not part of the first load: a new user needs the start screen first
-const loadPhotos = () => import('./screens/photos/PhotosScreen.tsx');
-const loadCover = () => import('./screens/cover/CoverScreen.tsx');
-const loadPlan = () => import('./screens/plan/PlanScreen.tsx');
-const PhotosScreen = lazy(async () => ({ default: (await loadPhotos()).PhotosScreen }));
-const CoverScreen = lazy(async () => ({ default: (await loadCover()).CoverScreen }));
-const PlanScreen = lazy(async () => ({ default: (await loadPlan()).PlanScreen }));
 
 interface AppProps {
   readonly theme: Theme;
@@ -40,9 +33,7 @@ export function App(props: AppProps) {
   const [, navigate] = useLocation();
   const chrome = useRef<HTMLDivElement>(null);
   const [help, setHelp] = useState(false);
-  const [lastOpen, setLastOpen] = useState<string | null>(null);
   const hasPhotos = photos.length > 0;
-  const coverPhotoId = photos.some(({ id }) => id === lastOpen) ? lastOpen : (photos[0]?.id ?? null);
 
   const commands = useMemo<readonly Command[]>(
     () => [
@@ -88,7 +79,7 @@ export function App(props: AppProps) {
   useChromeHeight(chrome);
   useScrollMemory(isList);
   useEffect(() => {
-    const fetchScreens = () => void Promise.all([loadPhotos(), loadCover(), loadPlan()]);
+    const fetchScreens = () => void Promise.all(SCREENS.map(({ fetch }) => fetch()));
     const timer = setTimeout(fetchScreens, IDLE_AFTER_MS);
     return () => clearTimeout(timer);
   }, []);
@@ -99,7 +90,6 @@ export function App(props: AppProps) {
     const timer = setTimeout(() => void session.openTrial().catch(console.error), IDLE_AFTER_MS);
     return () => clearTimeout(timer);
   }, [session, state]);
-  const onOpen = useCallback((id: string) => setLastOpen(id), []);
 
   // what was read before the store failed may still be looked at
   const usable = state === 'ready' || state === 'full' || (state === 'failed' && hasPhotos);
@@ -109,7 +99,7 @@ export function App(props: AppProps) {
         {app.skipToContent}
       </button>
       <div ref={chrome} className={styles.chrome}>
-        <Header coverPhotoId={coverPhotoId} hasPhotos={hasPhotos} onHelp={() => setHelp(true)} />
+        <Header hasPhotos={hasPhotos} onHelp={() => setHelp(true)} />
         <MeasuringStrip />
         <StorageNotices />
       </div>
@@ -122,13 +112,11 @@ export function App(props: AppProps) {
         {usable && (
           <Suspense fallback={null}>
             <Switch>
-              <Route path="/plan/:part?">{({ part }: { part?: string }) => <PlanScreen part={part} />}</Route>
-              {hasPhotos && <Route path="/photos" component={PhotosScreen} />}
-              {hasPhotos && (
-                <Route path="/cover/:id">
-                  {({ id }: { id: string }) => <CoverScreen photoId={id} onOpen={onOpen} />}
+              {SCREENS.filter(({ needsPhotos }) => hasPhotos || !needsPhotos).map(({ id, path, Screen }) => (
+                <Route key={id} path={path}>
+                  {(params) => <Screen params={params} />}
                 </Route>
-              )}
+              ))}
               <Route>{hasPhotos ? <Redirect to="/photos" replace /> : <StartScreen />}</Route>
             </Switch>
           </Suspense>

@@ -39,6 +39,8 @@ const TABLES_OF_A_PHOTO = [
   'photoSettings',
   'automaticMasks',
   'corrections',
+  'photoChecks',
+  'reviews',
   'jobs',
 ] as const;
 /** Tables that hold several records a photo. */
@@ -178,7 +180,7 @@ export class PhotoStore {
   /** Removes photos with everything that hangs on them; that and what they were stays in the audit. */
   remove(ids: readonly string[], by: string | null): Promise<Written<void>> {
     return this.#context.write(
-      ['photos', ...TABLES_OF_A_PHOTO, ...TABLES_OF_MANY, 'correctionPatches', 'pointCalls', 'auditEntries'],
+      ['photos', ...TABLES_OF_A_PHOTO, ...TABLES_OF_MANY, 'correctionPatches', 'calls', 'auditEntries'],
       async (tables) => {
         for (const id of ids) {
           const photo = await tables.photos.get(id);
@@ -198,9 +200,8 @@ export class PhotoStore {
             await tables.correctionPatches.delete([id, sequence]);
           }
           for (const set of await tables.pointSets.where('photoId', id)) {
-            for (const call of await tables.pointCalls.where('pointSetId', set.id)) {
-              await tables.pointCalls.delete([set.id, call.pointIndex, call.observer]);
-            }
+            for (const call of await tables.calls.where('pointSetId', set.id))
+              await tables.calls.delete(call.id);
           }
           for (const name of TABLES_OF_MANY) {
             for (const record of await tables[name].where('photoId', id))

@@ -78,7 +78,8 @@ export const SCHEMA_VERSIONS: readonly SchemaVersion[] = [
     version: 3,
     // a trial is one record with its plan; no program ever wrote to the tables that go
     stores: {
-      ...presentStores,
+      scores: '[trialId+variable+plot+ratingDate+rater], trialId',
+      weather: 'trialId',
       treatments: null,
       applications: null,
       plots: null,
@@ -91,6 +92,11 @@ export const SCHEMA_VERSIONS: readonly SchemaVersion[] = [
       const photos = transaction.table('photos');
       for (const stored of await photos.toArray()) await photos.put(photoFromVersion2(stored));
     },
+  },
+  {
+    version: 4,
+    // calls are only ever added, so a point no longer keys them; no program ever wrote to the table that goes
+    stores: { ...presentStores, pointCalls: null },
   },
 ];
 

@@ -11,11 +11,18 @@ import {
   figureRecord,
   jobRecord,
   photoBytesRecord,
+  photoCheckRecord,
   photoRecord,
   photoSettingsRecord,
   thumbnailRecord,
 } from './records/photoRecords.ts';
-import { pointCallRecord, pointSetRecord } from './records/pointRecords.ts';
+import {
+  fieldCountRecord,
+  observerTestRecord,
+  pointCallRecord,
+  pointSetRecord,
+} from './records/pointRecords.ts';
+import { declarationRecord, reviewRecord, signOffRecord } from './records/reviewRecords.ts';
 import { scoreRecord, trialRecord, weatherRecord } from './records/trialRecords.ts';
 
 interface TableDefinition {
@@ -37,6 +44,7 @@ export const TABLES = {
   photoBytes: { schema: photoBytesRecord, key: byPhoto, indexes: [] },
   thumbnails: { schema: thumbnailRecord, key: byPhoto, indexes: [] },
   photoSettings: { schema: photoSettingsRecord, key: byPhoto, indexes: [] },
+  photoChecks: { schema: photoCheckRecord, key: byPhoto, indexes: [] },
   automaticMasks: { schema: automaticMaskRecord, key: byPhoto, indexes: [] },
   corrections: { schema: correctionRecord, key: byPhoto, indexes: [] },
   correctionPatches: { schema: correctionPatchRecord, key: ['photoId', 'sequence'], indexes: byPhoto },
@@ -44,11 +52,12 @@ export const TABLES = {
   models: { schema: modelRecord, key: byId, indexes: ofTrial },
   figures: { schema: figureRecord, key: byId, indexes: ['photoId', 'current'] },
   pointSets: { schema: pointSetRecord, key: byId, indexes: byPhoto },
-  pointCalls: {
-    schema: pointCallRecord,
-    key: ['pointSetId', 'pointIndex', 'observer'],
-    indexes: ['pointSetId'],
-  },
+  calls: { schema: pointCallRecord, key: byId, indexes: ['pointSetId'] },
+  fieldCounts: { schema: fieldCountRecord, key: byId, indexes: ofTrial },
+  observerTests: { schema: observerTestRecord, key: byId, indexes: ofTrial },
+  reviews: { schema: reviewRecord, key: byPhoto, indexes: [] },
+  signOffs: { schema: signOffRecord, key: byId, indexes: ['ratingDate'] },
+  declarations: { schema: declarationRecord, key: byId, indexes: ofTrial },
   scores: {
     schema: scoreRecord,
     key: ['trialId', 'variable', 'plot', 'ratingDate', 'rater'],

@@ -6,7 +6,7 @@ import { exportDatabase } from '../../src/storage/exportDatabase.ts';
 import { NewerDatabase } from '../../src/storage/indexedDatabase.ts';
 import { CURRENT_VERSION } from '../../src/storage/schemaVersions.ts';
 import { storedVersion } from '../../src/storage/storedVersion.ts';
-import { TABLE_NAMES } from '../../src/storage/tables.ts';
+import { TABLE_NAMES, type TableName } from '../../src/storage/tables.ts';
 import {
   addPhoto,
   newIndexedDB,
@@ -133,6 +133,38 @@ describe('a database of version 2', () => {
     expect(new TextDecoder().decode((await store.photos.bytes('id1'))!)).toBe('bytes of 2027-05-17_101.jpg');
     expect(store.unreadable()).toEqual([]);
     expect(await store.trials.all()).toEqual([]);
+  });
+});
+
+describe('a database of version 3', () => {
+  test('opens whole: trial, photos, figures and strokes are as they were, and there is room for what came since', async () => {
+    const browser = newIndexedDB();
+    const sample = sampleOf(3);
+    (await openAsVersion(browser, 3, sample)).close();
+    const database = await openTestDatabase(browser);
+    const store = storeOver(database, null, 'new');
+    const { photos, paused } = await overviewOf(store);
+    expect(photos).toMatchObject([
+      {
+        name: '2027-05-17_101.jpg',
+        plot: '101',
+        frame: { sizeMm: [500, 500] },
+        figure: { method: 'automatic' },
+      },
+      { name: '2027-05-17_102.jpg', plot: '103', namedBy: 'person', figure: null },
+    ]);
+    expect(paused).toBe(true);
+    const [trial] = await store.trials.all();
+    expect((await store.trials.open(trial!.id))?.scores).toHaveLength(1);
+    const ids = photos.map(({ id }) => id);
+    expect((await store.teaching.strokes(ids)).get(ids[0]!)).toMatchObject([{ classId: 'ryegrass' }]);
+    const kept = await database.transact('read', TABLE_NAMES, async (tables) =>
+      Promise.all(
+        Object.keys(sample.records).map(async (name) => [name, await tables[name as TableName].all()]),
+      ),
+    );
+    expect(Object.fromEntries(kept)).toEqual(sample.records);
+    expect(store.unreadable()).toEqual([]);
   });
 });
 

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { MemoryDatabase } from '../../src/storage/memoryDatabase.ts';
 import type { Overview } from '../../src/storage/projectOverview.ts';
+import { CURRENT_VERSION } from '../../src/storage/schemaVersions.ts';
 import { TABLE_NAMES } from '../../src/storage/tables.ts';
 import {
   addPhoto,
@@ -283,12 +284,18 @@ describe.each(DATABASE_KINDS)('a project store %s', (_kind, openDatabase) => {
     const encoding = 'label-runs deflate-raw' as const;
     await stored(store.photos.saveAutomaticMask({ photoId: id, figureId, ...size, encoding, bytes: buffer }));
     const at = '2027-05-17T10:00:00.000Z';
-    await database.transact('write', ['correctionPatches', 'pointSets', 'pointCalls'], async (tables) => {
+    await database.transact('write', ['correctionPatches', 'pointSets', 'calls'], async (tables) => {
       const patch = { photoId: id, sequence: 1, gesture: 'brush', patch: buffer, undone: false };
       await tables.correctionPatches.put({ ...patch, by: null, at, reason: null });
-      const set = { id: 's', photoId: id, design: 'systematic', seed: 1, points: [] };
-      await tables.pointSets.put({ ...set, createdAt: at, by: null });
-      await tables.pointCalls.put({ pointSetId: 's', pointIndex: 0, observer: 'K', classId: null, at });
+      await tables.pointSets.put({
+        id: 's',
+        photoId: id,
+        set: { seed: 1, points: [] },
+        createdAt: at,
+        by: null,
+      });
+      const call = { id: 'c', pointSetId: 's', pointId: 1, observer: 'K', classId: null };
+      await tables.calls.put({ ...call, at: [0, 0], calledAt: at, gapRule: { kind: 'every-pixel' } });
     });
     await stored(store.photos.remove([id], 'K'));
     const left = await database.transact('read', TABLE_NAMES, async (tables) => {
@@ -363,7 +370,7 @@ describe.each(DATABASE_KINDS)('a project store %s', (_kind, openDatabase) => {
     const store = await openStore();
     const id = await addPhoto(store, 'a.jpg');
     const raw = JSON.parse(await (await store.exportRaw()).text());
-    expect(raw).toMatchObject({ type: 'raw-records', version: 1, databaseVersion: 3 });
+    expect(raw).toMatchObject({ type: 'raw-records', version: 1, databaseVersion: CURRENT_VERSION });
     expect(Object.keys(raw.tables).sort()).toEqual([...TABLE_NAMES].sort());
     const base64 = Buffer.from('bytes of a.jpg').toString('base64');
     expect(raw.tables.photoBytes).toEqual([{ photoId: id, bytes: { base64 } }]);

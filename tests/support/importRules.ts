@@ -30,16 +30,20 @@ const RULES: readonly Rule[] = [
   { folder: 'src/core/photo-file/', folders: ['src/core/'], packages: ['exifreader'] },
   { folder: 'src/vision/', folders: ['src/core/', 'src/vision/'], packages: ['@opencvjs/web'] },
   { folder: 'src/storage/', folders: ['src/core/', 'src/storage/'], packages: ['dexie', 'zod'] },
-  { folder: 'workers/', folders: ['workers/', 'src/core/', 'src/vision/'], packages: ['comlink'] },
+  {
+    folder: 'workers/',
+    folders: ['workers/', 'src/core/', 'src/vision/'],
+    packages: ['comlink', 'zxing-wasm'],
+  },
   {
     folder: 'src/cli/',
     folders: ['src/cli/', 'src/core/', 'src/vision/'],
-    packages: ['node:', 'commander', 'sharp', 'jimp', '@jimp/'],
+    packages: ['node:', 'commander', 'sharp', 'jimp', '@jimp/', '@zip.js/zip.js'],
   },
   {
     folder: 'src/app/',
     folders: ['src/app/', 'src/core/', 'src/storage/', 'sample-images/'],
-    packages: ['react', 'react-dom', 'wouter', 'dexie-react-hooks', 'lean-qr'],
+    packages: ['react', 'react-dom', 'wouter', 'lean-qr', 'd3-scale', '@zip.js/zip.js'],
   },
   {
     folder: 'src/app/measuring/',

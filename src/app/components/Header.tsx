@@ -1,22 +1,19 @@
-import { Link, useRoute } from 'wouter';
+import { Link, useLocation } from 'wouter';
 import { app } from '../../core/text/app.ts';
+import { SCREENS } from '../screenTable.tsx';
 import { Button } from './Button.tsx';
 import styles from './Header.module.css';
 import { Icon } from './Icon.tsx';
 import { SavedState } from './SavedState.tsx';
 
 interface HeaderProps {
-  /** Where "Cover" leads: the photo that was open last, or the first one; null while there is none. */
-  readonly coverPhotoId: string | null;
   readonly hasPhotos: boolean;
   readonly onHelp: () => void;
 }
 
 /** Name, screens, state of the store and help; on a phone the screens stand at the thumb. */
-export function Header({ coverPhotoId, hasPhotos, onHelp }: HeaderProps) {
-  const [onPlan] = useRoute('/plan/:part?');
-  const [onPhotos] = useRoute('/photos');
-  const [onCover] = useRoute('/cover/:id');
+export function Header({ hasPhotos, onHelp }: HeaderProps) {
+  const [path] = useLocation();
   return (
     <header className={styles.header}>
       <Link href="/photos" className={styles.name}>
@@ -24,18 +21,16 @@ export function Header({ coverPhotoId, hasPhotos, onHelp }: HeaderProps) {
         {app.name}
       </Link>
       <nav className={styles.screens} aria-label={app.navigation.label}>
-        <Link href="/plan" aria-current={onPlan ? 'page' : undefined}>
-          {app.navigation.plan}
-        </Link>
-        {hasPhotos && (
-          <Link href="/photos" aria-current={onPhotos ? 'page' : undefined}>
-            {app.navigation.photos}
-          </Link>
-        )}
-        {coverPhotoId && (
-          <Link href={`/cover/${coverPhotoId}`} aria-current={onCover ? 'page' : undefined}>
-            {app.navigation.cover}
-          </Link>
+        {SCREENS.map(({ id, label, href, needsPhotos }) =>
+          href === null || (needsPhotos && !hasPhotos) ? null : (
+            <Link
+              key={id}
+              href={href}
+              aria-current={path === href || path.startsWith(`${href}/`) ? 'page' : undefined}
+            >
+              {label}
+            </Link>
+          ),
         )}
       </nav>
       <SavedState />

@@ -14,11 +14,11 @@ import { ObservableValue } from './observable.ts';
 import { progressOf } from './progressOf.ts';
 import { readPhotoFile } from './readPhotoFile.ts';
 import type { AddedFile, AddProblem, Progress, Session } from './session.ts';
+import type { OpenPart, PartContext } from './sessionPart.ts';
 import { browserParts, type SessionParts } from './sessionParts.ts';
 import { SOFTWARE_VERSION } from './softwareVersion.ts';
 import { StorageStatus } from './storageStatus.ts';
 import { TabPresence } from './tabPresence.ts';
-import type { Teaching } from './teaching.ts';
 import type { TrialSession } from './trialSession.ts';
 
 /**
@@ -29,7 +29,7 @@ import type { TrialSession } from './trialSession.ts';
  */
 export async function createSession(parts: SessionParts = browserParts()): Promise<Session> {
   const session = new BrowserSession(parts);
-  await session.open();
+  await session.start();
   return session;
 }
 
@@ -74,7 +74,7 @@ class BrowserSession implements Session {
     return this.#status.observable;
   }
 
-  async open(): Promise<void> {
+  async start(): Promise<void> {
     if (!this.#parts.secureContext) return this.#status.insecure();
     const waitsForOtherTab = new Promise<void>((resolve) => {
       this.#opened = this.#openDatabase(resolve).catch((error) => this.#status.failed(error));
@@ -400,36 +400,27 @@ class BrowserSession implements Session {
     return this.#trial;
   }
 
-  async openTeaching(ratingDate: string | null): Promise<Teaching> {
-    const store = this.#openStore();
-    const module = await import('./teaching.ts');
-    const { now, newId, startTeachWorker } = this.#parts;
-    const teaching = new module.Teaching(ratingDate, {
-      store,
+  open<T>(part: OpenPart<T>): Promise<T> {
+    return part(this.#partContext());
+  }
+
+  #partContext(): PartContext {
+    return {
+      store: this.#openStore(),
       photos: this.photos,
-      startWorker: startTeachWorker,
-      now,
-      newId,
+      parts: this.#parts,
+      openTrial: () => this.openTrial(),
       settle: (written) => this.#settle(written),
-      onQueued: () => this.#goOn(),
-    });
-    await teaching.load();
-    return teaching;
+      goOn: () => this.#goOn(),
+      fail: (error) => this.#status.failed(error),
+      onClose: (end) => this.#closing.push(end),
+    };
   }
 
   async #loadTrial(): Promise<TrialSession> {
-    const store = this.#openStore();
-    const module = await import('./trialSession.ts');
-    const trial = new module.TrialSession({
-      store,
-      photos: this.photos,
-      now: this.#parts.now,
-      settle: (written) => this.#settle(written),
-      onError: (error) => this.#status.failed(error),
-    });
-    this.#closing.push(() => trial.stop());
-    await trial.load();
-    return trial;
+    const context = this.#partContext();
+    const { openTrialSession } = await import('./trialSession.ts');
+    return openTrialSession(context);
   }
 
   exportRaw(): Promise<Blob> {

@@ -4,7 +4,7 @@ import type { LabelMask } from '../../core/raster/labelMask.ts';
 import type { PhotoChange } from '../../storage/photoStore.ts';
 import type { PhotoSummary } from '../../storage/photoSummary.ts';
 import type { Observable } from './observable.ts';
-import type { Teaching } from './teaching.ts';
+import type { OpenPart } from './sessionPart.ts';
 import type { TrialSession } from './trialSession.ts';
 
 export type { Figure, PhotoSummary } from '../../storage/photoSummary.ts';
@@ -102,8 +102,8 @@ export interface Session {
   /** Planning the trial: a part of its own, loaded when it is first asked for. */
   openTrial(): Promise<TrialSession>;
 
-  /** Teaching on the photos of a rating date: a part of its own, to be stopped when it is left. */
-  openTeaching(ratingDate: string | null): Promise<Teaching>;
+  /** Opens a part that one screen needs, e.g. `openTeaching` of teaching.ts; whoever opens it stops it. */
+  open<T>(part: OpenPart<T>): Promise<T>;
 
   /** All records as they stand, readable or not, as one JSON file (bytes as base64). */
   exportRaw(): Promise<Blob>;

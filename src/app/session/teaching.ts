@@ -10,6 +10,7 @@ import type { Written } from '../../storage/storageProblem.ts';
 import type { TeachWorker } from '../measuring/teachWorker.ts';
 import { type Observable, ObservableValue } from './observable.ts';
 import type { PhotoSummary } from './session.ts';
+import type { OpenPart } from './sessionPart.ts';
 
 export interface TeachingParts {
   readonly store: ProjectStore;
@@ -73,6 +74,24 @@ interface History {
 }
 
 const CLASS_IDS = DEFAULT_CLASSES.map(({ id }) => id);
+
+/** The part that teaches the model of a rating date. */
+export const openTeaching =
+  (ratingDate: string | null): OpenPart<Teaching> =>
+  async ({ store, photos, parts, settle, goOn }) => {
+    const { now, newId, startTeachWorker: startWorker } = parts;
+    const teaching = new Teaching(ratingDate, {
+      store,
+      photos,
+      startWorker,
+      now,
+      newId,
+      settle,
+      onQueued: goOn,
+    });
+    await teaching.load();
+    return teaching;
+  };
 
 /**
  * Teaching the model of one rating date by strokes.

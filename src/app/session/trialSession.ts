@@ -13,6 +13,7 @@ import type { Written } from '../../storage/storageProblem.ts';
 import type { StoredTrial, TrialChange, TrialContent } from '../../storage/trialStore.ts';
 import { type Observable, ObservableValue } from './observable.ts';
 import type { PhotoSummary } from './session.ts';
+import type { OpenPart } from './sessionPart.ts';
 import { TrialPhotos, type TrialPhotosState } from './trialPhotos.ts';
 
 /** The trial of this project. */
@@ -55,6 +56,21 @@ const DEFAULT_PHOTO_RULES: PhotoRules = {
   fileNamePatterns: [...DEFAULT_FILE_NAME_PATTERNS],
   walk: { ...THERE_AND_BACK_BY_ROW },
   orderTrusted: false,
+};
+
+/** The part that plans the trial; it lasts as long as the session. */
+export const openTrialSession: OpenPart<TrialSession> = async ({
+  store,
+  photos,
+  parts,
+  settle,
+  fail,
+  onClose,
+}) => {
+  const trial = new TrialSession({ store, photos, now: parts.now, settle, onError: fail });
+  onClose(() => trial.stop());
+  await trial.load();
+  return trial;
 };
 
 /**

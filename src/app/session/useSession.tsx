@@ -1,6 +1,7 @@
-import { createContext, type ReactNode, use, useSyncExternalStore } from 'react';
+import { createContext, type ReactNode, use, useEffect, useState, useSyncExternalStore } from 'react';
 import type { Observable } from './observable.ts';
 import type { Session } from './session.ts';
+import type { OpenPart } from './sessionPart.ts';
 
 const SessionContext = createContext<Session | null>(null);
 
@@ -18,4 +19,32 @@ export function useSession(): Session {
 /** The value now; renders again when it changes. */
 export function useObservable<T>(observable: Observable<T>): T {
   return useSyncExternalStore(observable.subscribe, observable.get);
+}
+
+/**
+ * A part of the session for as long as the caller is on screen; null until it is there.
+ *
+ * @param part the same one from render to render, or it is opened anew
+ */
+export function usePart<T extends { stop(): void }>(part: OpenPart<T>): T | null {
+  const session = useSession();
+  const [opened, setOpened] = useState<T | null>(null);
+  useEffect(() => {
+    let left = false;
+    let here: T | null = null;
+    session.open(part).then(
+      (next) => {
+        here = next;
+        if (left) next.stop();
+        else setOpened(next);
+      },
+      (error) => console.error('a part of the session cannot be opened', error),
+    );
+    return () => {
+      left = true;
+      here?.stop();
+      setOpened(null);
+    };
+  }, [session, part]);
+  return opened;
 }

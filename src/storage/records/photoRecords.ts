@@ -34,6 +34,17 @@ export const photoRecord = z.object({
   namedBy: z.nullable(z.enum(['file-name', 'exif', 'walking-order', 'person'])),
   /** Local time as the camera wrote it, without a zone. */
   takenAt: z.nullable(z.string()),
+  /** What the file says of the camera; left out by photos taken in before this was kept. */
+  camera: z.optional(
+    z.looseObject({
+      /** Maker and model as written. */
+      device: z.nullable(z.string()),
+      /** Minutes east of UTC, where the camera wrote its offset. */
+      utcOffsetMinutes: z.nullable(z.int()),
+    }),
+  ),
+  /** When its bytes last left this device in an archive; left out: they exist only here. */
+  exportedAt: z.optional(instant),
   /** Size of the upright photo; null until its head or pixels were read. */
   widthPx: z.nullable(sizePx),
   heightPx: z.nullable(sizePx),
@@ -44,7 +55,25 @@ export const photoBytesRecord = z.object({ photoId: id, bytes });
 
 export const thumbnailRecord = z.object({ photoId: id, widthPx: sizePx, heightPx: sizePx, jpeg: bytes });
 
-export const photoSettingsRecord = z.object({ photoId: id, ...photoChoices, changedAt: instant });
+export const photoSettingsRecord = z.object({
+  photoId: id,
+  ...photoChoices,
+  /** Who set the frame; left out by settings from before this was kept. */
+  frameBy: z.optional(z.enum(['finder', 'finder-confirmed', 'person', 'file'])),
+  changedAt: instant,
+});
+
+/** What was found in a photo by itself: a cache that can be made again. */
+export const photoCheckRecord = z.object({
+  photoId: id,
+  softwareVersion: z.string(),
+  checkedAt: instant,
+  /** As core/frame/findFrame.ts and findGreyCard.ts answer. */
+  frame: z.looseObject({}),
+  greyCard: z.looseObject({}),
+  /** As core/quality/photoQuality.ts answers. */
+  quality: z.looseObject({}),
+});
 
 /** The mask a model made: a cache that can be made again from photo, settings and model. */
 export const automaticMaskRecord = z.object({
@@ -64,10 +93,21 @@ export const figureRecord = z.object({
   /** 1 for the newest of its method, which is the one shown; 0 for those before it. */
   current: z.union([z.literal(0), z.literal(1)]),
   method: z.enum(['automatic', 'corrected', 'points', 'adjusted', 'visual']),
-  cover: z.array(z.object({ classId: id, pixels: count, coverFraction: fraction })),
+  cover: z.array(
+    z.object({
+      classId: id,
+      /** Of a figure by points: points called as the class. */
+      pixels: count,
+      coverFraction: fraction,
+      /** 95 % interval, where the method has a validated error. */
+      lowFraction: z.optional(fraction),
+      highFraction: z.optional(fraction),
+    }),
+  ),
   flags: z.array(coverFlag),
   /** Of a taught model; left out where there are none. */
   reasons: z.optional(z.array(doubtReason)),
+  /** Of a figure by points: points judged. */
   measuredPixels: positiveInt,
   millimetresPerPixel: z.nullable(positive),
   modelId: z.string(),
@@ -103,3 +143,4 @@ export type ThumbnailRecord = z.infer<typeof thumbnailRecord>;
 export type AutomaticMaskRecord = z.infer<typeof automaticMaskRecord>;
 export type FigureRecord = z.infer<typeof figureRecord>;
 export type JobRecord = z.infer<typeof jobRecord>;
+export type PhotoCheckRecord = z.infer<typeof photoCheckRecord>;

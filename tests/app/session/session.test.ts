@@ -4,6 +4,7 @@ import type { Session } from '../../../src/app/session/session.ts';
 import { SOFTWARE_VERSION } from '../../../src/app/session/softwareVersion.ts';
 import { NewerDatabase } from '../../../src/storage/indexedDatabase.ts';
 import { MemoryDatabase } from '../../../src/storage/memoryDatabase.ts';
+import { CURRENT_VERSION } from '../../../src/storage/schemaVersions.ts';
 import { FRAME, steppingClock, until } from '../../storage/support.ts';
 import { FakeWorker } from '../measuring/fakeWorkers.ts';
 import { testBrowser } from './testSession.ts';
@@ -221,7 +222,7 @@ test.each([
   [
     'a newer database',
     () => Promise.reject(new NewerDatabase('test', 9)),
-    { state: 'newer', storedVersion: 9, knownVersion: 3 },
+    { state: 'newer', storedVersion: 9, knownVersion: CURRENT_VERSION },
   ],
   [
     'a database the browser cannot open',
@@ -269,9 +270,13 @@ test('a database taken over by a newer tab stays lost, whatever fails after that
   await session.addFiles([first]);
   await allMeasured(session, 1);
   database.close();
-  takeOver(4);
+  takeOver(CURRENT_VERSION + 1);
   await session.changePhoto(session.photos.get()[0]!.id, { plot: '7' });
-  expect(session.storageState.get()).toEqual({ state: 'newer', storedVersion: 4, knownVersion: 3 });
+  expect(session.storageState.get()).toEqual({
+    state: 'newer',
+    storedVersion: CURRENT_VERSION + 1,
+    knownVersion: CURRENT_VERSION,
+  });
 });
 
 test('a database that the browser closed is said, and not taken for an empty one', async () => {

@@ -1,6 +1,7 @@
 import { lazy, Suspense, useCallback, useEffect, useMemo, useState } from 'react';
-import { Link, useLocation } from 'wouter';
+import { Link, Redirect, useLocation } from 'wouter';
 import { app } from '../../../core/text/app.ts';
+import { noteOpenPhoto, photoToOpen } from '../../components/lastPhoto.ts';
 import { orderPhotos } from '../../components/photoOrder.ts';
 import { usePhotoOrder } from '../../components/usePhotoOrder.ts';
 import { useObservable, useSession } from '../../session/useSession.tsx';
@@ -9,26 +10,21 @@ import { PhotoCover } from './PhotoCover.tsx';
 
 const TeachScreen = lazy(async () => ({ default: (await import('./teach/TeachScreen.tsx')).TeachScreen }));
 
-interface CoverScreenProps {
-  readonly photoId: string;
-  /** Told which photo is shown, so that the way back to it is known. */
-  readonly onOpen: (photoId: string) => void;
-}
-
 /** One photo with its classes laid over it, its cover, and the marking of its measured area. */
-export function CoverScreen({ photoId, onOpen }: CoverScreenProps) {
+export function CoverScreen({ params: { id: photoId } }: { params: { id?: string | undefined } }) {
   const photos = useObservable(useSession().photos);
   const [order] = usePhotoOrder();
   const inOrder = useMemo(() => orderPhotos(photos, order), [photos, order]);
   const at = inOrder.findIndex(({ id }) => id === photoId);
   const photo = inOrder[at];
   useEffect(() => {
-    if (photo) onOpen(photo.id);
-  }, [photo, onOpen]);
+    if (photo) noteOpenPhoto(photo.id);
+  }, [photo]);
   const [teaching, setTeaching] = useState(false);
   const [, navigate] = useLocation();
   const openPhoto = useCallback((id: string) => navigate(`/cover/${id}`), [navigate]);
   const leaveTeaching = useCallback(() => setTeaching(false), []);
+  if (!photoId) return <Redirect to={`/cover/${photoToOpen(photos)}`} replace />;
   if (!photo) {
     return (
       <div className={styles.gone}>

@@ -42,7 +42,7 @@ const NAMES = Object.keys(PARTS) as PlanPartName[];
 const isText = (value: unknown): value is string => typeof value === 'string';
 
 /** The trial behind the photos: plan, layout, where photos belong, calendar. */
-export function PlanScreen({ part }: { part: string | undefined }) {
+export function PlanScreen({ params: { part } }: { params: { part?: string | undefined } }) {
   const session = useSession();
   const [trial, setTrial] = useState<TrialSession | { readonly failed: string } | null>(null);
   const [tries, setTries] = useState(0);
