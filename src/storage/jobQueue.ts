@@ -1,5 +1,6 @@
 import type { CoverModel } from '../core/classifier/coverModel.ts';
 import type { MeasureSettings, NamedModel } from '../core/cover/measurePhoto.ts';
+import { putFigure } from './figureStore.ts';
 import { measureSettingsOf, sameMeasureSettings } from './measureSettingsOf.ts';
 import type { Figure, FigureProblem } from './photoSummary.ts';
 import type { FigureRecord, JobRecord, PhotoRecord } from './records/photoRecords.ts';
@@ -27,7 +28,7 @@ export interface DecodedFacts {
 }
 
 /** A figure as it comes from measuring; the store adds instant and hash. */
-export type NewFigure = Omit<Figure, 'id' | 'measuredAt' | 'photoSha256'>;
+export type NewFigure = Omit<Figure, 'id' | 'measuredAt' | 'photoSha256' | 'correctionsSha256'>;
 
 /**
  * The photos to be measured, one job a photo. A job is worked on under a claim; a result under a claim that no longer
@@ -90,23 +91,12 @@ export class JobQueue {
       const stored = await tables.figures.where('photoId', photoId);
       const before = stored.find(({ current, method }) => current === 1 && method === figure.method);
       if (before && saysTheSame(before, figure)) return before.id;
-      if (before) await tables.figures.put({ ...before, current: 0 });
-      const figureId = this.#context.newId();
-      const { cover, flags, reasons = [], ...rest } = figure;
-      await tables.figures.put({
-        ...rest,
-        cover: [...cover],
-        flags: [...flags],
-        ...(reasons.length > 0 && { reasons: [...reasons] }),
-        id: figureId,
-        photoId,
-        current: 1,
+      return putFigure(tables.figures, photo, figure, {
+        id: this.#context.newId(),
         measuredAt: this.#context.now(),
         measuredBy: null,
-        photoSha256: photo.sha256,
         correctionsSha256: null,
       });
-      return figureId;
     });
   }
 

@@ -15,23 +15,31 @@ export type WorkerProblem =
 
 export type FigureProblem = PhotoProblem | MeasureProblem | WorkerProblem;
 
+/** How a figure came about. */
+export type FigureMethod = 'automatic' | 'corrected' | 'points' | 'adjusted' | 'visual';
+
 /** Cover of one photo with all that is needed to make the figure again. */
 export interface Figure {
   readonly id: string;
   /** One entry a class, in the order of the settings. */
   readonly cover: readonly {
     readonly classId: string;
+    /** Of a figure by points: points called as the class. */
     readonly pixels: number;
     /** Share of measured ground, 0..1. */
     readonly coverFraction: number;
+    /** 95 % interval, where the method has a validated error. */
+    readonly lowFraction?: number | undefined;
+    readonly highFraction?: number | undefined;
   }[];
   readonly flags: readonly CoverFlag[];
   /** Why a taught model doubts the figure, worst first; left out where it does not. */
   readonly reasons?: readonly DoubtReason[] | undefined;
+  /** Of a figure by points: points judged. */
   readonly measuredPixels: number;
   readonly millimetresPerPixel: number | null;
   readonly modelId: string;
-  readonly method: 'automatic';
+  readonly method: FigureMethod;
   /** ISO 8601 instant, UTC. */
   readonly measuredAt: string;
   readonly softwareVersion: string;
@@ -39,6 +47,8 @@ export interface Figure {
   readonly decoder: string;
   readonly settings: MeasureSettings;
   readonly photoSha256: string;
+  /** Of the correction layer that is part of the figure; null without corrections. */
+  readonly correctionsSha256: string | null;
 }
 
 /** What a list shows of a photo: small, without its bytes. */
@@ -61,7 +71,10 @@ export interface PhotoSummary {
   readonly frame: PlotFrame | null;
   /** The taught model it is to be measured with; null for the start model. */
   readonly modelId: string | null;
+  /** The automatic figure. */
   readonly figure: Figure | null;
+  /** The newest figure of each method. */
+  readonly figures: Readonly<Partial<Record<FigureMethod, Figure>>>;
   readonly work: 'waiting' | 'running' | 'failed' | 'paused' | null;
   readonly problem: FigureProblem | null;
   /** Settings changed since the figure was made. */

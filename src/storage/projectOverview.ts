@@ -1,3 +1,4 @@
+import { groupBy } from '../core/trial/groupBy.ts';
 import { measureSettingsOf, sameMeasureSettings } from './measureSettingsOf.ts';
 import type { Figure, PhotoSummary } from './photoSummary.ts';
 import type { FigureRecord, JobRecord, PhotoRecord, PhotoSettingsRecord } from './records/photoRecords.ts';
@@ -16,7 +17,8 @@ export interface Overview {
 interface Entry {
   readonly photo: PhotoRecord;
   readonly settings: PhotoSettingsRecord | undefined;
-  readonly figure: FigureRecord | undefined;
+  /** Current ones, one a method. */
+  readonly figures: readonly FigureRecord[];
   readonly job: JobRecord | undefined;
   readonly summary: PhotoSummary;
 }
@@ -63,14 +65,12 @@ export class ProjectOverview {
     await this.#context.read(TABLES_READ, async (tables) => {
       const photos = await tables.photos.all();
       const settings = new Map((await tables.photoSettings.all()).map((one) => [one.photoId, one]));
-      const figures = new Map(
-        (await tables.figures.where('current', 1)).filter(isShown).map((one) => [one.photoId, one]),
-      );
+      const figures = groupBy(await tables.figures.where('current', 1), ({ photoId }) => photoId);
       const jobs = new Map((await tables.jobs.all()).map((one) => [one.photoId, one]));
       this.#paused = (await tables.settings.get('measuring-paused'))?.value === true;
       this.#entries.clear();
       for (const photo of photos.sort(byTimeAdded)) {
-        this.#set(photo, settings.get(photo.id), figures.get(photo.id), jobs.get(photo.id));
+        this.#set(photo, settings.get(photo.id), figures.get(photo.id) ?? [], jobs.get(photo.id));
       }
     });
   }
@@ -115,12 +115,12 @@ export class ProjectOverview {
           continue;
         }
         const figures = await tables.figures.where('photoId', id);
-        this.#set(photo, settings[index], figures.find(isShown), jobs[index]);
+        this.#set(photo, settings[index], figures.filter(isCurrent), jobs[index]);
       }
       if (paused !== this.#paused) {
         this.#paused = paused;
-        for (const { photo, settings, figure, job } of [...this.#entries.values()]) {
-          this.#set(photo, settings, figure, job);
+        for (const { photo, settings, figures, job } of [...this.#entries.values()]) {
+          this.#set(photo, settings, figures, job);
         }
       }
     });
@@ -129,11 +129,11 @@ export class ProjectOverview {
   #set(
     photo: PhotoRecord,
     settings: PhotoSettingsRecord | undefined,
-    figure: FigureRecord | undefined,
+    figures: readonly FigureRecord[],
     job: JobRecord | undefined,
   ): void {
-    const summary = summaryOf(photo, settings, figure, job, this.#paused);
-    this.#entries.set(photo.id, { photo, settings, figure, job, summary });
+    const summary = summaryOf(photo, settings, figures, job, this.#paused);
+    this.#entries.set(photo.id, { photo, settings, figures, job, summary });
   }
 
   #publish(): void {
@@ -147,7 +147,7 @@ export class ProjectOverview {
   }
 }
 
-const isShown = ({ current, method }: FigureRecord) => current === 1 && method === 'automatic';
+const isCurrent = ({ current }: FigureRecord) => current === 1;
 
 const byTimeAdded = (a: PhotoRecord, b: PhotoRecord) =>
   a.addedAt < b.addedAt ? -1 : a.addedAt > b.addedAt ? 1 : a.name < b.name ? -1 : 1;
@@ -155,12 +155,14 @@ const byTimeAdded = (a: PhotoRecord, b: PhotoRecord) =>
 function summaryOf(
   photo: PhotoRecord,
   stored: PhotoSettingsRecord | undefined,
-  figure: FigureRecord | undefined,
+  current: readonly FigureRecord[],
   job: JobRecord | undefined,
   paused: boolean,
 ): PhotoSummary {
   const { id, name, plot, place, ratingDate, namedBy, takenAt, widthPx, heightPx } = photo;
   const settings = measureSettingsOf(stored);
+  const figures = Object.fromEntries(current.map((record) => [record.method, asFigure(record)]));
+  const figure = figures.automatic ?? null;
   return {
     id,
     name,
@@ -173,10 +175,11 @@ function summaryOf(
     heightPx,
     frame: settings.frame,
     modelId: settings.modelId ?? null,
-    figure: figure ? asFigure(figure) : null,
+    figure,
+    figures,
     work: workOf(job, paused),
     problem: job?.state === 'failed' ? job.problem : null,
-    stale: figure !== undefined && !sameMeasureSettings(figure.settings, settings),
+    stale: figure !== null && !sameMeasureSettings(figure.settings, settings),
   };
 }
 
@@ -187,7 +190,6 @@ function workOf(job: JobRecord | undefined, paused: boolean): PhotoSummary['work
 
 /** The figure as screens see it: without what only the store needs. */
 function asFigure(record: FigureRecord): Figure {
-  const { photoId: _photoId, current: _current, measuredBy: _by, ...rest } = record;
-  const { correctionsSha256: _corrections, method: _method, ...figure } = rest;
-  return { ...figure, method: 'automatic' };
+  const { photoId: _photoId, current: _current, measuredBy: _by, ...figure } = record;
+  return figure;
 }

@@ -1,4 +1,5 @@
 import type { Database } from './database.ts';
+import { FigureStore } from './figureStore.ts';
 import { JobQueue } from './jobQueue.ts';
 import { PhotoStore } from './photoStore.ts';
 import { type Overview, ProjectOverview } from './projectOverview.ts';
@@ -18,6 +19,7 @@ import { TrialStore } from './trialStore.ts';
 export interface ProjectStore {
   readonly photos: PhotoStore;
   readonly jobs: JobQueue;
+  readonly figures: FigureStore;
   readonly settings: SettingStore;
   readonly trials: TrialStore;
   readonly teaching: TeachingStore;
@@ -69,6 +71,7 @@ export function createProjectStore(options: ProjectStoreOptions): ProjectStore {
   return {
     photos: new PhotoStore(context),
     jobs: new JobQueue(context),
+    figures: new FigureStore(context),
     settings: new SettingStore(context),
     trials: new TrialStore(context),
     teaching: new TeachingStore(context),

@@ -366,6 +366,25 @@ describe.each(DATABASE_KINDS)('a project store %s', (_kind, openDatabase) => {
     expect(JSON.parse(await (await store.exportRaw()).text()).tables.photos).toContainEqual(odd);
   });
 
+  test('figures of several methods stand side by side; the newest of each is shown and none is lost', async () => {
+    const store = await openStore();
+    const id = await addPhoto(store, 'a.jpg');
+    await stored(store.jobs.claim(id, 'run'));
+    await stored(store.jobs.finish(id, 'run', FACTS, newFigure()));
+    const corrected = newFigure({ method: 'corrected' });
+    await stored(store.figures.keep(id, corrected, 'K', '0'.repeat(64)));
+    const last = await stored(store.figures.keep(id, corrected, 'K', '1'.repeat(64)));
+    const [photo] = (await overviewOf(store)).photos;
+    expect(photo!.figure?.method).toBe('automatic');
+    expect(photo!.figures.corrected).toMatchObject({ id: last, correctionsSha256: '1'.repeat(64) });
+    expect((await store.figures.all(id)).map(({ method, current }) => [method, current])).toEqual([
+      ['automatic', 1],
+      ['corrected', 0],
+      ['corrected', 1],
+    ]);
+    expect(await stored(store.figures.keep('gone', corrected, null))).toBeNull();
+  });
+
   test('the raw export holds every table, and bytes as base64', async () => {
     const store = await openStore();
     const id = await addPhoto(store, 'a.jpg');

@@ -24,6 +24,7 @@ const photo = (id: string, facts: Partial<PhotoSummary> = {}): PhotoSummary => (
   heightPx: 750,
   frame: null,
   figure: null,
+  figures: {},
   work: null,
   problem: null,
   stale: false,
