@@ -1,7 +1,10 @@
+import { AreaStore } from './areaStore.ts';
+import { CheckStore } from './checkStore.ts';
 import type { Database } from './database.ts';
 import { FigureStore } from './figureStore.ts';
 import { JobQueue } from './jobQueue.ts';
 import { PhotoStore } from './photoStore.ts';
+import { PointStore } from './pointStore.ts';
 import { type Overview, ProjectOverview } from './projectOverview.ts';
 import { RecordChecker, type UnreadableRecord } from './recordChecker.ts';
 import { SettingStore } from './settingStore.ts';
@@ -23,6 +26,9 @@ export interface ProjectStore {
   readonly settings: SettingStore;
   readonly trials: TrialStore;
   readonly teaching: TeachingStore;
+  readonly points: PointStore;
+  readonly checks: CheckStore;
+  readonly areas: AreaStore;
   /**
    * All photos in small, now and after every change of this tab or another.
    *
@@ -35,6 +41,8 @@ export interface ProjectStore {
   ): Promise<() => void>;
   /** Tells of every change of a trial, of this tab or another. @returns the way to stop */
   observeTrials(onChange: (trialIds: readonly string[]) => void): () => void;
+  /** Tells of every change of point counts, of this tab or another. @returns the way to stop */
+  observePoints(onChange: () => void): () => void;
   /** Records met so far that cannot be read. */
   unreadable(): readonly UnreadableRecord[];
   /** Every record as it stands, readable or not, as one JSON file. */
@@ -75,6 +83,9 @@ export function createProjectStore(options: ProjectStoreOptions): ProjectStore {
     settings: new SettingStore(context),
     trials: new TrialStore(context),
     teaching: new TeachingStore(context),
+    points: new PointStore(context),
+    checks: new CheckStore(context),
+    areas: new AreaStore(context),
     async observeOverview(onNew, onError) {
       const overview = new ProjectOverview(context, onNew, onError);
       // listening first, so that no change falls between reading and listening
@@ -88,6 +99,13 @@ export function createProjectStore(options: ProjectStoreOptions): ProjectStore {
     observeTrials(onChange) {
       const listener = ({ trialIds = [] }: StoreChange) => {
         if (trialIds.length > 0) onChange(trialIds);
+      };
+      listeners.add(listener);
+      return () => void listeners.delete(listener);
+    },
+    observePoints(onChange) {
+      const listener = ({ points = false }: StoreChange) => {
+        if (points) onChange();
       };
       listeners.add(listener);
       return () => void listeners.delete(listener);

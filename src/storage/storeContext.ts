@@ -11,6 +11,8 @@ export interface StoreChange {
   readonly settings: readonly string[];
   /** Trials of which the plan, a score or the weather changed, or that came or went. @default none */
   readonly trialIds?: readonly string[];
+  /** Whether plans of counts, points, calls, counts on the turf or observer tests changed. @default no */
+  readonly points?: boolean;
 }
 
 /** A table whose records have been checked; those that cannot be read are left out here and reported. */
@@ -73,10 +75,10 @@ export class StoreContext {
     } catch (error) {
       return { written: false, problem: storageProblemOf(error) };
     }
-    const { photoIds = [], settings = [], trialIds = [] } = changed(value);
-    if (photoIds.length + settings.length + trialIds.length > 0) {
+    const { photoIds = [], settings = [], trialIds = [], points = false } = changed(value);
+    if (photoIds.length + settings.length + trialIds.length > 0 || points) {
       this.#parts.onSaved(this.#parts.now());
-      this.#parts.announce({ photoIds, settings, trialIds });
+      this.#parts.announce({ photoIds, settings, trialIds, points });
     }
     return { written: true, value };
   }

@@ -17,6 +17,7 @@ import {
   thumbnailRecord,
 } from './records/photoRecords.ts';
 import {
+  countPlanRecord,
   fieldCountRecord,
   observerTestRecord,
   pointCallRecord,
@@ -51,6 +52,7 @@ export const TABLES = {
   strokes: { schema: strokeRecord, key: byId, indexes: byPhoto },
   models: { schema: modelRecord, key: byId, indexes: ofTrial },
   figures: { schema: figureRecord, key: byId, indexes: ['photoId', 'current'] },
+  countPlans: { schema: countPlanRecord, key: byId, indexes: ofTrial },
   pointSets: { schema: pointSetRecord, key: byId, indexes: byPhoto },
   calls: { schema: pointCallRecord, key: byId, indexes: ['pointSetId'] },
   fieldCounts: { schema: fieldCountRecord, key: byId, indexes: ofTrial },

@@ -1,11 +1,31 @@
 import * as z from 'zod/mini';
 import type { PointCall } from '../../core/point-grid/pointCall.ts';
 import type { PointSet } from '../../core/point-grid/pointSet.ts';
-import { count, id, instant, person, photoPoint } from './common.ts';
+import type { SamplingDesign } from '../../core/point-grid/samplingDesign.ts';
+import { calendarDay, count, fraction, id, instant, person, photoPoint, positiveInt } from './common.ts';
+
+/** A count that was planned for the photos of one rating date: which photos, and how points lie in them. */
+export const countPlanRecord = z.object({
+  id,
+  trialId: z.nullable(id),
+  ratingDate: z.nullable(calendarDay),
+  design: z.looseObject({ kind: z.string() }) as unknown as z.ZodMiniType<SamplingDesign>,
+  /** Draws photos and points. */
+  seed: count,
+  /** Photos of each treatment, drawn at random; null: every photo of the date. */
+  photosPerTreatment: z.nullable(positiveInt),
+  /** What the photos were drawn from, and what was left out: those the points do not speak for. */
+  drawnFrom: count,
+  leftOut: z.object({ withStrokes: count, inReviewQueue: count }),
+  createdAt: instant,
+  by: person,
+});
+export type CountPlanRecord = z.infer<typeof countPlanRecord>;
 
 /** Points laid over one photo by a seeded design. */
 export const pointSetRecord = z.object({
   id,
+  planId: id,
   photoId: id,
   set: z.looseObject({
     seed: z.int(),
@@ -35,9 +55,9 @@ export const fieldCountRecord = z.object({
   id,
   trialId: z.nullable(id),
   plot: z.string(),
-  place: z.nullable(z.int()),
-  ratingDate: z.iso.date(),
-  observer: z.string(),
+  place: z.nullable(positiveInt),
+  ratingDate: calendarDay,
+  observer: z.string().check(z.minLength(1)),
   /** Points called as each class. */
   hits: z.array(z.object({ classId: id, points: count })),
   /** Points looked at without a verdict. */
@@ -48,13 +68,26 @@ export const fieldCountRecord = z.object({
 });
 export type FieldCountRecord = z.infer<typeof fieldCountRecord>;
 
-/** What one observer made of rendered photos whose truth is known. */
+/** What one observer made of rendered pictures whose truth is known. */
 export const observerTestRecord = z.object({
   id,
   trialId: z.nullable(id),
   observer: z.string().check(z.minLength(1)),
+  /** 1 for an observer's first; every observer sees the same points in the same round. */
+  round: positiveInt,
   finishedAt: instant,
-  /** As core/point-grid/observerAgreement.ts answers, with what was shown. */
-  result: z.looseObject({}),
+  pictures: z.array(
+    z.object({
+      picture: z.string(),
+      /** Cover as rated at a glance, before any point was called; in the order of the classes. */
+      rated: z.array(fraction),
+      /** For each point the class called, by its place in the classes; null: could not tell. */
+      called: z.array(z.nullable(count)),
+      /** What the point truly shows. */
+      truth: z.array(count),
+      /** Cover as rendered. */
+      trueCover: z.array(fraction),
+    }),
+  ),
 });
 export type ObserverTestRecord = z.infer<typeof observerTestRecord>;
