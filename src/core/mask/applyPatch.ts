@@ -4,6 +4,7 @@ import {
   type CorrectionLayer,
   dropIfAutomatic,
   effectiveLabel,
+  FIRST_WAITING,
   TILE_PIXELS,
 } from './correctionLayer.ts';
 import { type CorrectionPatch, forEachChangedRow, forEachTileRun } from './correctionPatch.ts';
@@ -56,7 +57,7 @@ export function applyPatch(mask: CorrectedMask, patch: CorrectionPatch): void {
   const { automatic, corrections, effective, classCount } = mask;
   if (mask.editing) throw new RangeError('an edit of this mask is open: finish or abandon it first');
   forEachTileRun(patch, (_index, _offset, _length, _before, after) => {
-    if (after > classCount)
+    if (after > classCount && after < FIRST_WAITING)
       throw new RangeError(`the patch holds label ${after}: there are ${classCount} classes`);
   });
   applyPatchToLayer(corrections, patch);

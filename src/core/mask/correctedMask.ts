@@ -2,6 +2,7 @@ import type { LabelMask } from '../raster/labelMask.ts';
 import {
   type CorrectionLayer,
   effectiveLabel,
+  FIRST_WAITING,
   TILE_PIXELS,
   TILE_SIDE,
   tilesAcross,
@@ -44,7 +45,7 @@ export function correctedMask(
     const top = Math.floor(index / across) * TILE_SIDE;
     for (let i = 0; i < TILE_PIXELS; i += 1) {
       const correction = tile[i]!;
-      if (correction === 0) continue;
+      if (correction === 0 || correction >= FIRST_WAITING) continue;
       const x = left + (i % TILE_SIDE);
       const y = top + Math.floor(i / TILE_SIDE);
       if (correction > classCount) {

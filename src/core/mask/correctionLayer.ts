@@ -8,6 +8,12 @@ export const TILE_PIXELS = TILE_SIDE * TILE_SIDE;
 export const AUTOMATIC = 0;
 
 /**
+ * Entries from here on name classes that the present class list does not have (`relabel.ts`): they are kept and have no
+ * effect.
+ */
+export const FIRST_WAITING = 128;
+
+/**
  * What a person said about single pixels of the upright photo, apart from what was computed.
  *
  * Sparse: only tiles with a correction are there, so that an untouched photo costs nothing. Corrections keep their
@@ -53,11 +59,11 @@ export function correctionAt(layer: CorrectionLayer, x: number, y: number): numb
 }
 
 /**
- * The label that counts: the correction where there is one, else the automatic label. A pixel that is not measured
- * stays so, whatever was once said about it.
+ * The label that counts: the correction where there is one in effect, else the automatic label. A pixel that is not
+ * measured stays so, whatever was once said about it.
  */
 export function effectiveLabel(automatic: number, correction: number): number {
-  return automatic === 0 || correction === AUTOMATIC ? automatic : correction;
+  return automatic === 0 || correction === AUTOMATIC || correction >= FIRST_WAITING ? automatic : correction;
 }
 
 /** Removes a tile that holds no correction any more, so that equal layers have equal tiles. */

@@ -160,7 +160,14 @@ export function forEachChangedRow(
 }
 
 /** The patch that takes this one back. Inverting twice gives the same bytes. */
-export function invertPatch(patch: CorrectionPatch): CorrectionPatch {
+export const invertPatch = (patch: CorrectionPatch): CorrectionPatch =>
+  mapEntries(patch, (before, after) => [after, before]);
+
+/** The same pixels with other entries before and after. */
+export function mapEntries(
+  patch: CorrectionPatch,
+  map: (before: number, after: number) => readonly [before: number, after: number],
+): CorrectionPatch {
   const tileRuns = patch.tileRuns.slice();
   const reader = new ByteReader(tileRuns);
   while (!reader.atEnd) {
@@ -168,9 +175,9 @@ export function invertPatch(patch: CorrectionPatch): CorrectionPatch {
     const count = reader.number();
     for (let i = 0; i < count; i += 1) {
       const at = reader.position;
-      const before = reader.byte();
-      tileRuns[at] = reader.byte();
-      tileRuns[at + 1] = before;
+      const [before, after] = map(reader.byte(), reader.byte());
+      tileRuns[at] = before;
+      tileRuns[at + 1] = after;
     }
     for (let offset = 0; offset < TILE_PIXELS; ) offset += Math.floor(reader.number() / (count + 1)) + 1;
   }

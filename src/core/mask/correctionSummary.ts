@@ -1,7 +1,7 @@
 import type { ClassCounts } from '../cover/classCounts.ts';
 import { fillGroundWeights, type MeasuredArea } from '../geometry/measuredArea.ts';
 import type { CorrectedMask } from './correctedMask.ts';
-import { TILE_SIDE, tilesAcross } from './correctionLayer.ts';
+import { FIRST_WAITING, TILE_SIDE, tilesAcross } from './correctionLayer.ts';
 
 /** What was changed into what. */
 export interface ChangedPair {
@@ -62,7 +62,8 @@ export function correctionSummary(
       for (let x = left; x < right; x += 1) {
         const correction = tile[(y - tileTop) * TILE_SIDE + (x - tileLeft)]!;
         const computed = automatic.labels[y * widthPx + x]!;
-        if (correction === 0 || computed === 0 || area.inside[y * widthPx + x] === 0) continue;
+        if (correction === 0 || correction >= FIRST_WAITING) continue;
+        if (computed === 0 || area.inside[y * widthPx + x] === 0) continue;
         pixels[computed * side + correction]! += 1;
         ground[computed * side + correction]! += weights[x]!;
       }

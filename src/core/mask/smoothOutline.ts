@@ -1,7 +1,7 @@
 import type { PixelBox } from '../geometry/measuredArea.ts';
 import { boxRound } from '../geometry/pixelBox.ts';
 import { collectRuns, type PixelRuns } from '../geometry/pixelRuns.ts';
-import type { CorrectedMask } from './correctedMask.ts';
+import type { LabelMask } from '../raster/labelMask.ts';
 import { type MaskEdit, paintRuns } from './maskEdit.ts';
 
 /** Wider discs would no longer smooth an outline but choose the class of whole regions. */
@@ -20,27 +20,36 @@ const LARGEST_RADIUS_PX = 127;
  * @throws RangeError if the radius is out of range
  */
 export function smoothOutline(edit: MaskEdit, region: PixelRuns, radiusPx: number): PixelBox | null {
+  const { effective, classCount } = edit.mask;
+  return paintMajority(edit, majorityRuns(effective, classCount, region, radiusPx));
+}
+
+/** Paints what `majorityRuns` answered. @returns the smallest box round the pixels that changed, null when none did */
+export function paintMajority(edit: MaskEdit, majority: readonly PixelRuns[]): PixelBox | null {
+  return majority.map((runs, index) => paintRuns(edit, runs, { label: index + 1 })).reduce(boxRound, null);
+}
+
+/**
+ * The first half of `smoothOutline`, which a worker can do: for each class in order, the pixels that change to it.
+ *
+ * @throws RangeError if the radius is out of range
+ */
+export function majorityRuns(
+  mask: LabelMask,
+  classCount: number,
+  region: PixelRuns,
+  radiusPx: number,
+): PixelRuns[] {
   if (!(radiusPx >= 0 && radiusPx <= LARGEST_RADIUS_PX)) {
     throw new RangeError(`the radius must be 0 to ${LARGEST_RADIUS_PX} px, got ${radiusPx}`);
   }
-  const boxes = majorityRuns(edit.mask, region, radiusPx).map((runs, index) =>
-    paintRuns(edit, runs, { label: index + 1 }),
-  );
-  return boxes.reduce(boxRound, null);
-}
-
-/** For each class in order, the pixels of the region that change to it. */
-function majorityRuns(mask: CorrectedMask, region: PixelRuns, radiusPx: number): PixelRuns[] {
-  const { widthPx, heightPx, labels } = mask.effective;
+  const { widthPx, heightPx, labels } = mask;
   const radius = Math.floor(radiusPx);
   const halfWidths = Int32Array.from({ length: 2 * radius + 1 }, (_, i) =>
     Math.floor(Math.sqrt(radiusPx * radiusPx - (i - radius) * (i - radius))),
   );
   const counts = new Int32Array(256);
-  const found: [y: number, from: number, to: number][][] = Array.from(
-    { length: mask.classCount + 1 },
-    () => [],
-  );
+  const found: [y: number, from: number, to: number][][] = Array.from({ length: classCount + 1 }, () => []);
   const { runs } = region;
   for (let run = 0; run < runs.length; run += 3) {
     const y = runs[run]!;
@@ -59,7 +68,7 @@ function majorityRuns(mask: CorrectedMask, region: PixelRuns, radiusPx: number):
       const own = labels[y * widthPx + x]!;
       if (own !== 0) {
         let winner = own;
-        for (let label = 1; label <= mask.classCount; label += 1) {
+        for (let label = 1; label <= classCount; label += 1) {
           if (counts[label]! > counts[winner]!) winner = label;
         }
         if (winner !== own) addPixel(found[winner]!, y, x);

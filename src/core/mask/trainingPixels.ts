@@ -1,6 +1,6 @@
 import { type PhotoPoint, photoPoint } from '../geometry/points.ts';
 import type { CorrectedMask } from './correctedMask.ts';
-import { correctionAt, TILE_SIDE, tilesAcross } from './correctionLayer.ts';
+import { correctionAt, FIRST_WAITING, TILE_SIDE, tilesAcross } from './correctionLayer.ts';
 
 /** A pixel whose class a person gave. */
 export interface TrainingPixel {
@@ -92,7 +92,7 @@ function forEachCorrected(
   for (let y = 0; y < TILE_SIDE; y += 1) {
     for (let x = 0; x < TILE_SIDE; x += 1) {
       const label = tile[y * TILE_SIDE + x]!;
-      if (label === 0) continue;
+      if (label === 0 || label >= FIRST_WAITING) continue;
       const pixel = (top + y) * widthPx + left + x;
       if (labels[pixel] === 0) continue;
       const isInner =
