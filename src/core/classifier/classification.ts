@@ -2,6 +2,7 @@ import type { MeasuredArea } from '../geometry/measuredArea.ts';
 import type { LabelMask } from '../raster/labelMask.ts';
 import type { RgbaRaster } from '../raster/rgbaRaster.ts';
 import type { CoverClass } from '../trial/coverClass.ts';
+import type { GapRule } from '../trial/trial.ts';
 
 /** Codes that travel with a figure; docs/files.md explains each. */
 export type CoverFlag =
@@ -14,6 +15,7 @@ export type CoverFlag =
   | 'class-without-strokes'
   | 'too-few-pixels'
   | 'no-colour'
+  | 'gap-rule-needs-scale' // the trial's rule for gaps is in mm and the photo has no scale: every pixel counts
   | 'neutral-unusable'; // the neutral reference is clipped, too dark or outside the photo: colours were taken as they are
 
 export interface ClassifyRequest {
@@ -23,6 +25,8 @@ export interface ClassifyRequest {
   readonly classes: readonly CoverClass[];
   /** Factors for linear red, green and blue that make the neutral reference grey; null without one. */
   readonly neutralGains: readonly [number, number, number] | null;
+  /** What becomes of small gaps. @default every pixel counts */
+  readonly gapRule?: GapRule | undefined;
 }
 
 /** What a classifier says of one photo. */

@@ -1,10 +1,10 @@
 import { analysisGridFor } from '../features/analysisGrid.ts';
 import { type LabPlanes, labPlanes } from '../features/labPlanes.ts';
 import { LAB_UNIT, RELATIVE_UNIT, relativeChroma } from '../features/logLightness.ts';
-import { labelMaskFromCells } from '../mask/labelMaskFromCells.ts';
 import { takeShare } from '../mask/takeShare.ts';
 import type { CoverClass } from '../trial/coverClass.ts';
 import type { Classification, ClassifyOptions, ClassifyRequest, CoverFlag } from './classification.ts';
+import { classifiedCells } from './classifiedCells.ts';
 import { fitGround, type GroundFit } from './groundFit.ts';
 import {
   GAP_SHARE,
@@ -65,12 +65,8 @@ export async function classifyWithStartModel(
   const groundShare = groundShareOf(ground, canopy, flags);
   const lightShare = lightShareOf(canopy, groundShare, flags);
 
-  const cellLabels = drawLabels(planes, ground, canopy, roles, groundShare, lightShare);
-  return {
-    mask: labelMaskFromCells(cellLabels, grid, area),
-    coverFraction: cellShares(cellLabels, planes.groundWeight, classes.length),
-    flags,
-  };
+  const labels = drawLabels(planes, ground, canopy, roles, groundShare, lightShare);
+  return classifiedCells({ labels, grid, groundWeight: planes.groundWeight }, request, flags);
 }
 
 /** Labels of the three parts; 0 where the run has no class for one, so that the others take its place. */
@@ -146,7 +142,7 @@ function drawLabels(
   roles: Roles,
   groundShare: number,
   lightShare: number,
-): Uint8Array {
+): Uint8Array<ArrayBuffer> {
   const { measured, groundWeight } = planes;
   const cells = measured.length;
   const isGround =
@@ -220,12 +216,4 @@ function isGrey({ aStar, bStar, measured }: LabPlanes): boolean {
     cells += 1;
   }
   return colour < LEAST_COLOUR * LAB_UNIT * cells;
-}
-
-/** Share of the ground of each label 1..classCount. */
-function cellShares(cellLabels: Uint8Array, groundWeight: Int32Array, classCount: number): number[] {
-  const sums = new Float64Array(classCount + 1);
-  for (let cell = 0; cell < cellLabels.length; cell += 1) sums[cellLabels[cell]!]! += groundWeight[cell]!;
-  const total = sums.reduce((sum, value) => sum + value, 0);
-  return Array.from(sums.subarray(1), (sum) => sum / total);
 }

@@ -1,6 +1,6 @@
 import { extractFeatures, FEATURE_SET, type FeaturePlanes } from '../features/featurePlanes.ts';
-import { labelMaskFromCells } from '../mask/labelMaskFromCells.ts';
 import type { Classification, ClassifyOptions, ClassifyRequest, CoverFlag } from './classification.ts';
+import { classifiedCells } from './classifiedCells.ts';
 import type { CoverModel } from './coverModel.ts';
 import { drawPhotoFit, fitToPhoto, type PhotoFitOptions } from './photoFit.ts';
 import { sampleCells } from './photoLook.ts';
@@ -60,25 +60,16 @@ export async function classifyWithModel(
   const fit = fitToPhoto(model, sampleCells(features), { photoSha256, withStandardError });
   await betweenStrips?.((1 + FEATURE_PART) / 2);
 
-  const cellLabels = drawPhotoFit(features, fit);
+  const labels = drawPhotoFit(features, fit);
   const { standardError, reasons, doubt } = fit;
   const flags = new Set<CoverFlag>(reasons.map(({ flag }) => flag));
   if (fit.taught.length < classes.length) flags.add('class-without-strokes');
   if (area.measuredPixels < LEAST_PIXELS) flags.add('too-few-pixels');
+  const { grid, groundWeight } = features;
   return {
-    mask: labelMaskFromCells(cellLabels, features.grid, area),
-    coverFraction: cellShares(cellLabels, features.groundWeight, classes.length),
-    flags: [...flags],
+    ...classifiedCells({ labels, grid, groundWeight }, request, flags),
     standardError,
     reasons,
     doubt,
   };
-}
-
-/** Ground of each label as a share of all of it, 0..1. */
-function cellShares(cellLabels: Uint8Array, groundWeight: Int32Array, classCount: number): number[] {
-  const sums = new Float64Array(classCount + 1);
-  for (let cell = 0; cell < cellLabels.length; cell += 1) sums[cellLabels[cell]!]! += groundWeight[cell]!;
-  const total = sums.reduce((sum, value) => sum + value, 0);
-  return Array.from(sums.subarray(1), (sum) => sum / total);
 }

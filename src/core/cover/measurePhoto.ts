@@ -16,6 +16,7 @@ import type { PhotoPoint } from '../geometry/points.ts';
 import type { LabelMask } from '../raster/labelMask.ts';
 import type { RgbaRaster } from '../raster/rgbaRaster.ts';
 import type { CoverClass } from '../trial/coverClass.ts';
+import type { GapRule } from '../trial/trial.ts';
 import { type CoverShare, coverOfMask } from './coverOfMask.ts';
 
 /** What a person settled about one photo before it is measured. Stored with the figure. */
@@ -26,6 +27,8 @@ export interface MeasureSettings {
   readonly ignored: readonly (readonly PhotoPoint[])[];
   /** Left, top, width, height of a rectangle inside a grey card; not measured, and used as neutral grey. */
   readonly neutral: readonly [number, number, number, number] | null;
+  /** What becomes of small gaps. @default every pixel counts */
+  readonly gapRule?: GapRule;
   /** Id of the taught model (exchange/coverModel.ts); left out: the start model. */
   readonly modelId?: string;
 }
@@ -111,7 +114,7 @@ export async function measurePhoto(
   settings: MeasureSettings,
   options: MeasureOptions = {},
 ): Promise<MeasureResult> {
-  const { classes, neutral, modelId = null } = settings;
+  const { classes, neutral, gapRule, modelId = null } = settings;
   const { taught = null, photoSha256 = null, ...classifyOptions } = options;
   if (modelId !== (taught?.id ?? null)) {
     throw new RangeError(`the settings name the model ${modelId}, given was ${taught?.id ?? null}`);
@@ -119,7 +122,7 @@ export async function measurePhoto(
   const preparation = preparePhoto(raster, settings);
   if (!preparation.ok) return preparation;
   const { area, neutralGains } = preparation;
-  const request = { raster, area, classes, neutralGains };
+  const request = { raster, area, classes, neutralGains, gapRule };
   const byModel =
     taught && (await classifyWithModel(request, taught.model, { ...classifyOptions, photoSha256 }));
   const { mask, flags: found } = byModel ?? (await classifyWithStartModel(request, classifyOptions));

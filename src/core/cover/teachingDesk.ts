@@ -1,4 +1,5 @@
 import type { BetweenStrips } from '../classifier/classification.ts';
+import { cellShares } from '../classifier/classifiedCells.ts';
 import { type CoverModel, fitCoverModel, type TeachingProblem } from '../classifier/coverModel.ts';
 import { type HeldBackAgreement, heldBackAgreement } from '../classifier/heldBackAgreement.ts';
 import { drawPhotoFit, fitToPhoto, type PhotoFit } from '../classifier/photoFit.ts';
@@ -15,6 +16,7 @@ import {
 import { coarserPlanes } from '../features/coarserPlanes.ts';
 import { extractFeatures, type FeaturePlanes } from '../features/featurePlanes.ts';
 import type { MeasuredArea } from '../geometry/measuredArea.ts';
+import { applyGapRule } from '../mask/gapRule.ts';
 import type { PlacedMask } from '../raster/placedMask.ts';
 import type { RgbaRaster } from '../raster/rgbaRaster.ts';
 import { type MeasureProblem, type MeasureSettings, preparePhoto } from './measurePhoto.ts';
@@ -75,6 +77,7 @@ interface KnownPhoto {
   readonly look: PhotoLook;
   readonly small: FeaturePlanes;
   readonly classIds: readonly string[];
+  readonly settings: MeasureSettings;
   samples: readonly TrainingSample[];
 }
 
@@ -111,6 +114,7 @@ export class TeachingDesk {
       look: photoLook(sample),
       small: coarserPlanes(features, SMALL_CELLS),
       classIds,
+      settings,
       samples,
     });
     this.#fits.delete(photoId);
@@ -164,14 +168,18 @@ export class TeachingDesk {
     if (!this.#model || !known || !features) return null;
     const fit = this.#fitOf(this.#model, photoId, known);
     const { widthCells, heightCells, leftPx, topPx, factor } = features.grid;
+    const { classes, gapRule } = known.settings;
+    const drawn = drawPhotoFit(features, fit);
+    const labels = applyGapRule(drawn, features.grid, classes, gapRule) ?? drawn;
     return {
       placed: {
-        mask: { widthPx: widthCells, heightPx: heightCells, labels: drawPhotoFit(features, fit) },
+        mask: { widthPx: widthCells, heightPx: heightCells, labels },
         leftPx,
         topPx,
         cellPx: factor,
       },
-      coverFraction: fit.coverFraction,
+      coverFraction:
+        labels === drawn ? fit.coverFraction : cellShares(labels, features.groundWeight, classes.length),
       reasons: fit.reasons,
       doubt: fit.doubt,
     };

@@ -59,7 +59,7 @@ export function spacingAdviceText(advice: SpacingAdvice): string {
 export function gapRuleForPointsText(rule: GapRule): string {
   return rule.kind === 'every-pixel'
     ? 'Call what lies exactly under the mark, small gaps between leaves included.'
-    : `Bare patches into which no circle of ${formatLength(rule.smallerThanMm)} mm fits count as what surrounds them.`;
+    : `Bare ground counts as bare where a circle of ${formatLength(rule.smallerThanMm)} mm fits into it round the mark. In a narrower gap, call the cover nearest to the mark.`;
 }
 
 /** "below 3.0 %" for a class that no point hit; the bound is rounded up, so that the sentence stays true. */
