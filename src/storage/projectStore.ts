@@ -1,5 +1,6 @@
 import { AreaStore } from './areaStore.ts';
 import { CheckStore } from './checkStore.ts';
+import { CorrectionStore } from './correctionStore.ts';
 import type { Database } from './database.ts';
 import { FigureStore } from './figureStore.ts';
 import { JobQueue } from './jobQueue.ts';
@@ -7,6 +8,7 @@ import { PhotoStore } from './photoStore.ts';
 import { PointStore } from './pointStore.ts';
 import { type Overview, ProjectOverview } from './projectOverview.ts';
 import { RecordChecker, type UnreadableRecord } from './recordChecker.ts';
+import { ReviewStore } from './reviewStore.ts';
 import { SettingStore } from './settingStore.ts';
 import { type StoreChange, StoreContext } from './storeContext.ts';
 import type { TabChannel } from './tabChannel.ts';
@@ -26,6 +28,8 @@ export interface ProjectStore {
   readonly settings: SettingStore;
   readonly trials: TrialStore;
   readonly teaching: TeachingStore;
+  readonly corrections: CorrectionStore;
+  readonly reviews: ReviewStore;
   readonly points: PointStore;
   readonly checks: CheckStore;
   readonly areas: AreaStore;
@@ -41,6 +45,8 @@ export interface ProjectStore {
   ): Promise<() => void>;
   /** Tells of every change of a trial, of this tab or another. @returns the way to stop */
   observeTrials(onChange: (trialIds: readonly string[]) => void): () => void;
+  /** Tells of every change of corrections, reviews and sign-offs, of this tab or another. @returns the way to stop */
+  observeCorrections(onChange: (photoIds: readonly string[]) => void): () => void;
   /** Tells of every change of point counts, of this tab or another. @returns the way to stop */
   observePoints(onChange: () => void): () => void;
   /** Records met so far that cannot be read. */
@@ -83,6 +89,8 @@ export function createProjectStore(options: ProjectStoreOptions): ProjectStore {
     settings: new SettingStore(context),
     trials: new TrialStore(context),
     teaching: new TeachingStore(context),
+    corrections: new CorrectionStore(context),
+    reviews: new ReviewStore(context),
     points: new PointStore(context),
     checks: new CheckStore(context),
     areas: new AreaStore(context),
@@ -106,6 +114,13 @@ export function createProjectStore(options: ProjectStoreOptions): ProjectStore {
     observePoints(onChange) {
       const listener = ({ points = false }: StoreChange) => {
         if (points) onChange();
+      };
+      listeners.add(listener);
+      return () => void listeners.delete(listener);
+    },
+    observeCorrections(onChange) {
+      const listener = ({ correctedIds = [] }: StoreChange) => {
+        if (correctedIds.length > 0) onChange(correctedIds);
       };
       listeners.add(listener);
       return () => void listeners.delete(listener);

@@ -11,6 +11,8 @@ export interface StoreChange {
   readonly settings: readonly string[];
   /** Trials of which the plan, a score or the weather changed, or that came or went. @default none */
   readonly trialIds?: readonly string[];
+  /** Photos whose corrections changed. @default none */
+  readonly correctedIds?: readonly string[];
   /** Whether plans of counts, points, calls, counts on the turf or observer tests changed. @default no */
   readonly points?: boolean;
 }
@@ -75,10 +77,10 @@ export class StoreContext {
     } catch (error) {
       return { written: false, problem: storageProblemOf(error) };
     }
-    const { photoIds = [], settings = [], trialIds = [], points = false } = changed(value);
-    if (photoIds.length + settings.length + trialIds.length > 0 || points) {
+    const { photoIds = [], settings = [], trialIds = [], correctedIds = [], points = false } = changed(value);
+    if (photoIds.length + settings.length + trialIds.length + correctedIds.length > 0 || points) {
       this.#parts.onSaved(this.#parts.now());
-      this.#parts.announce({ photoIds, settings, trialIds, points });
+      this.#parts.announce({ photoIds, settings, trialIds, correctedIds, points });
     }
     return { written: true, value };
   }

@@ -47,7 +47,7 @@ export const TABLES = {
   photoSettings: { schema: photoSettingsRecord, key: byPhoto, indexes: [] },
   photoChecks: { schema: photoCheckRecord, key: byPhoto, indexes: [] },
   automaticMasks: { schema: automaticMaskRecord, key: byPhoto, indexes: [] },
-  corrections: { schema: correctionRecord, key: byPhoto, indexes: [] },
+  corrections: { schema: correctionRecord, key: byPhoto, indexes: ['figureDue'] },
   correctionPatches: { schema: correctionPatchRecord, key: ['photoId', 'sequence'], indexes: byPhoto },
   strokes: { schema: strokeRecord, key: byId, indexes: byPhoto },
   models: { schema: modelRecord, key: byId, indexes: ofTrial },

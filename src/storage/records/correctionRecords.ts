@@ -6,8 +6,15 @@ export const correctionRecord = z.object({
   photoId: id,
   /** The serialised layer; it carries its own magic number and version. */
   layer: bytes,
+  /** What the layer's entries mean, from 1; only ever longer. Patches of the photo mean the same. */
+  classIds: z.array(id),
+  /** Counts every change, so that a tab that shows an older state is told apart. */
+  revision: positiveInt,
+  /** 1 while no corrected figure has been made of this layer. */
+  figureDue: z.optional(z.literal(1)),
   changedAt: instant,
 });
+export type CorrectionRecord = z.infer<typeof correctionRecord>;
 
 /** One gesture as an invertible patch of the layer: what undo and redo run on, across reloads. */
 export const correctionPatchRecord = z.object({
@@ -22,6 +29,7 @@ export const correctionPatchRecord = z.object({
   at: instant,
   reason: z.nullable(z.string()),
 });
+export type CorrectionPatchRecord = z.infer<typeof correctionPatchRecord>;
 
 /** Painted by hand to teach a model. */
 export const strokeRecord = z.object({
