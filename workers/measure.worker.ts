@@ -2,11 +2,12 @@ import { expose, transfer } from 'comlink';
 import { type Measurement, measuredBox, measurePhoto } from '../src/core/cover/measurePhoto.ts';
 import { decoderSelfTest } from '../src/core/photo-file/decoderSelfTest.ts';
 import { readPhotoFacts } from '../src/core/photo-file/readPhotoFacts.ts';
+import { checkPhoto } from '../src/core/quality/checkPhoto.ts';
 import type { LabelMask } from '../src/core/raster/labelMask.ts';
 import { encodeLabelRuns } from '../src/core/raster/labelRuns.ts';
 import { decodePhoto, decodePicture } from './decodePhoto.ts';
 import { makeThumbnail } from './makeThumbnail.ts';
-import type { DecodedFacts, MeasureApi, MeasureJob, MeasureOutcome } from './measureApi.ts';
+import type { CheckedPhoto, DecodedFacts, MeasureApi, MeasureJob, MeasureOutcome } from './measureApi.ts';
 import { nextTask } from './nextTask.ts';
 
 class JobCancelled extends Error {
@@ -16,7 +17,11 @@ class JobCancelled extends Error {
 let runningJob: { readonly jobId: string; cancelled: boolean } | null = null;
 let lastMask: { readonly jobId: string; readonly mask: LabelMask } | null = null;
 
-async function measure(job: MeasureJob, onProgress: (doneFraction: number) => void): Promise<MeasureOutcome> {
+async function measure(
+  job: MeasureJob,
+  onProgress: (doneFraction: number) => void,
+  onChecked: (checked: CheckedPhoto) => void,
+): Promise<MeasureOutcome> {
   const running = { jobId: job.jobId, cancelled: false };
   const betweenStrips = async (doneFraction: number) => {
     onProgress(doneFraction);
@@ -26,7 +31,7 @@ async function measure(job: MeasureJob, onProgress: (doneFraction: number) => vo
   runningJob = running;
   lastMask = null;
   try {
-    return await measured(job, betweenStrips);
+    return await measured(job, betweenStrips, onChecked);
   } catch (error) {
     if (error instanceof JobCancelled) return { state: 'cancelled' };
     throw error;
@@ -36,15 +41,22 @@ async function measure(job: MeasureJob, onProgress: (doneFraction: number) => vo
 }
 
 async function measured(
-  { jobId, bytes, settings, photoSha256, taught, thumbnailPx, wantMask }: MeasureJob,
+  { jobId, bytes, settings: settled, find, photoSha256, taught, thumbnailPx, wantMask }: MeasureJob,
   betweenStrips: (doneFraction: number) => Promise<void>,
+  onChecked: (checked: CheckedPhoto) => void,
 ): Promise<MeasureOutcome> {
   await betweenStrips(0);
   const file = new Uint8Array(bytes);
-  // a thumbnail shows the whole photo; else only what is measured is read back
-  const decoded = await decodePhoto(file, thumbnailPx > 0 ? null : measuredBox(settings));
-  if (!decoded.ok) return { state: 'failed', problem: decoded.problem, facts: null, thumbnail: null };
+  // a thumbnail shows the whole photo, a frame is looked for in all of it; else only what is measured is read back
+  const decoded = await decodePhoto(file, thumbnailPx > 0 || find.frame ? null : measuredBox(settled));
+  if (!decoded.ok) {
+    return { state: 'failed', problem: decoded.problem, facts: null, checked: null, thumbnail: null };
+  }
   const { raster } = decoded;
+  const { check, settings } = checkPhoto(raster, file, settled, find);
+  const { frame, ignored, neutral } = settings;
+  const checked: CheckedPhoto = { check, area: { frame, ignored, neutral } };
+  onChecked(checked);
   await betweenStrips(0);
   const { captureDay, captureTime } = readPhotoFacts(file);
   const facts: DecodedFacts = {
@@ -58,7 +70,8 @@ async function measured(
   const measureMs = performance.now() - started;
   const files = thumbnail ? [thumbnail.jpeg] : [];
   if (!result.ok) {
-    return transfer<MeasureOutcome>({ state: 'failed', problem: result.problem, facts, thumbnail }, files);
+    const { problem } = result;
+    return transfer<MeasureOutcome>({ state: 'failed', problem, facts, checked, thumbnail }, files);
   }
   const { mask, ...measurement }: Measurement = result.measurement;
   lastMask = { jobId, mask };
@@ -67,6 +80,7 @@ async function measured(
     {
       state: 'done',
       facts,
+      checked,
       measurement,
       mask: copy,
       thumbnail,

@@ -6,6 +6,7 @@ import type {
 } from '../src/core/cover/measurePhoto.ts';
 import type { DecoderVerdict } from '../src/core/photo-file/decoderSelfTest.ts';
 import type { PhotoProblem } from '../src/core/photo-file/photoProblem.ts';
+import type { FindRequest, PhotoCheck, SettledArea } from '../src/core/quality/checkPhoto.ts';
 import type { LabelMask } from '../src/core/raster/labelMask.ts';
 
 /** What the page asks of a measuring worker. `bytes` is transferred: the sender no longer owns it. */
@@ -14,6 +15,8 @@ export interface MeasureJob {
   /** The photo file, byte for byte as it came from the camera. */
   readonly bytes: ArrayBuffer;
   readonly settings: MeasureSettings;
+  /** What is to be found before measuring; what is found and can be used becomes part of the settings. */
+  readonly find: FindRequest;
   readonly photoSha256: string;
   /** The model the settings name; null for the start model. */
   readonly taught: NamedModel | null;
@@ -31,6 +34,13 @@ export interface DecodedFacts {
   readonly takenAt: string | null;
 }
 
+/** What was found in a photo before it is measured, told as soon as it is known. */
+export interface CheckedPhoto {
+  readonly check: PhotoCheck;
+  /** What the photo is now measured in. */
+  readonly area: SettledArea;
+}
+
 /** Thumbnail of the upright photo as a JPEG file. */
 export interface Thumbnail {
   readonly widthPx: number;
@@ -42,6 +52,8 @@ export type MeasureOutcome =
   | {
       readonly state: 'done';
       readonly facts: DecodedFacts;
+      /** As `onChecked` was told, in case that message comes later. */
+      readonly checked: CheckedPhoto;
       readonly measurement: Omit<Measurement, 'mask'>;
       readonly mask: LabelMask | null;
       readonly thumbnail: Thumbnail | null;
@@ -51,6 +63,7 @@ export type MeasureOutcome =
       readonly state: 'failed';
       readonly problem: PhotoProblem | MeasureProblem;
       readonly facts: DecodedFacts | null;
+      readonly checked: CheckedPhoto | null;
       readonly thumbnail: Thumbnail | null;
     }
   | { readonly state: 'cancelled' };
@@ -66,9 +79,14 @@ export interface DeflatedMask {
 export interface MeasureApi {
   /**
    * @param onProgress called between strips with the part that is done, 0..1
+   * @param onChecked called once the photo was looked over, long before it is measured
    * @returns expected trouble as a value; what is thrown was not foreseen
    */
-  measure(job: MeasureJob, onProgress: (doneFraction: number) => void): Promise<MeasureOutcome>;
+  measure(
+    job: MeasureJob,
+    onProgress: (doneFraction: number) => void,
+    onChecked: (checked: CheckedPhoto) => void,
+  ): Promise<MeasureOutcome>;
   /** Stops a job at its next strip. */
   cancel(jobId: string): void;
   /** The mask of the last job done; null where that was another one. It can be taken once. */

@@ -1,6 +1,8 @@
 import type { CoverModel } from '../core/classifier/coverModel.ts';
 import type { MeasureSettings, NamedModel } from '../core/cover/measurePhoto.ts';
+import type { FindRequest } from '../core/quality/checkPhoto.ts';
 import { putFigure } from './figureStore.ts';
+import { findRequestOf } from './findRequestOf.ts';
 import { measureSettingsOf, sameMeasureSettings } from './measureSettingsOf.ts';
 import type { Figure, FigureProblem } from './photoSummary.ts';
 import type { FigureRecord, JobRecord, PhotoRecord } from './records/photoRecords.ts';
@@ -14,6 +16,7 @@ export const MOST_DEATHS = 2;
 export interface ClaimedJob {
   readonly photo: PhotoRecord;
   readonly settings: MeasureSettings;
+  readonly find: FindRequest;
   /** The model the settings name; null for the start model. */
   readonly taught: NamedModel | null;
   readonly deaths: number;
@@ -57,17 +60,19 @@ export class JobQueue {
   /** Takes a waiting job; null where it is no longer waiting. */
   claim(photoId: string, claim: string): Promise<Written<ClaimedJob | null>> {
     return this.#context.write(
-      ['photos', 'photoSettings', 'models', 'jobs'],
-      async ({ photos, photoSettings, models, jobs }) => {
+      ['photos', 'photoSettings', 'models', 'jobs', 'settings', 'trials'],
+      async ({ photos, photoSettings, models, jobs, ...others }) => {
         const job = await jobs.get(photoId);
         const photo = await photos.get(photoId);
         if (job?.state !== 'waiting' || !photo) return null;
         await jobs.put({ ...job, state: 'running', claim });
-        const settings = measureSettingsOf(await photoSettings.get(photoId));
+        const settled = await photoSettings.get(photoId);
+        const settings = measureSettingsOf(settled);
+        const find = await findRequestOf(photo, settled, others);
         const stored = settings.modelId === undefined ? undefined : await models.get(settings.modelId);
         // checked when it was taught or read from a file; its id is the hash of its content
         const taught = stored && { id: stored.id, model: stored.content as unknown as CoverModel };
-        return { photo, settings, taught: taught ?? null, deaths: job.deaths };
+        return { photo, settings, find, taught: taught ?? null, deaths: job.deaths };
       },
       (claimed) => ({ photoIds: claimed ? [photoId] : [] }),
     );

@@ -85,6 +85,8 @@ export class PhotoStore {
           frame,
           neutral: neutral && [...neutral],
           ignored: ignored.map((polygon) => [...polygon]),
+          ...(frame && { frameBy: 'file' as const }),
+          ...(neutral && { neutralBy: 'file' as const }),
           changedAt: now,
         });
         await putWaiting(jobs, [id], now, batch);
@@ -148,29 +150,6 @@ export class PhotoStore {
         const { plot = photo.plot, place = photo.place, ratingDate = photo.ratingDate } = change;
         const { namedBy = 'person' } = change;
         await photos.put({ ...photo, plot, place, ratingDate, namedBy });
-        return true;
-      },
-      (done) => ({ photoIds: done ? [id] : [] }),
-    );
-  }
-
-  /** Stores the frame and asks for the photo to be measured again. @returns false where it is not there */
-  changeFrame(id: string, frame: PlotFrame | null): Promise<Written<boolean>> {
-    return this.#context.write(
-      ['photos', 'photoSettings', 'jobs'],
-      async ({ photos, photoSettings, jobs }) => {
-        if (!(await photos.get(id))) return false;
-        const now = this.#context.now();
-        const before = await photoSettings.get(id);
-        await photoSettings.put({
-          ignored: [],
-          neutral: null,
-          ...before,
-          photoId: id,
-          frame,
-          changedAt: now,
-        });
-        await putWaiting(jobs, [id], now);
         return true;
       },
       (done) => ({ photoIds: done ? [id] : [] }),

@@ -3,6 +3,7 @@ import type { DoubtReason } from '../core/classifier/taughtDoubts.ts';
 import type { MeasureProblem, MeasureSettings } from '../core/cover/measurePhoto.ts';
 import type { PlotFrame } from '../core/geometry/plotFrame.ts';
 import type { PhotoProblem } from '../core/photo-file/photoProblem.ts';
+import type { PhotoQuality } from '../core/quality/photoQuality.ts';
 
 /** Why a photo has no figure although nothing is known to be wrong with its file. */
 export type WorkerProblem =
@@ -69,6 +70,12 @@ export interface PhotoSummary {
   readonly widthPx: number | null;
   readonly heightPx: number | null;
   readonly frame: PlotFrame | null;
+  /** Who settled the frame, or that the whole photo is measured; `finder` is not yet confirmed. Null: nobody has. */
+  readonly frameBy: 'finder' | 'finder-confirmed' | 'person' | 'file' | null;
+  /** A frame that was found and is not sure enough to be used unasked; null where there is none. */
+  readonly offeredFrame: PlotFrame['corners'] | null;
+  /** Fitness for measuring; null where the photo was not looked over yet. */
+  readonly verdict: PhotoQuality['verdict'] | null;
   /** The taught model it is to be measured with; null for the start model. */
   readonly modelId: string | null;
   /** The automatic figure. */

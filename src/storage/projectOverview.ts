@@ -1,7 +1,14 @@
 import { groupBy } from '../core/trial/groupBy.ts';
+import { checkOf } from './checkStore.ts';
 import { measureSettingsOf, sameMeasureSettings } from './measureSettingsOf.ts';
 import type { Figure, PhotoSummary } from './photoSummary.ts';
-import type { FigureRecord, JobRecord, PhotoRecord, PhotoSettingsRecord } from './records/photoRecords.ts';
+import type {
+  FigureRecord,
+  JobRecord,
+  PhotoCheckRecord,
+  PhotoRecord,
+  PhotoSettingsRecord,
+} from './records/photoRecords.ts';
 import type { StoreChange, StoreContext } from './storeContext.ts';
 
 /** All photos in small, with the state of their measuring. */
@@ -17,6 +24,7 @@ export interface Overview {
 interface Entry {
   readonly photo: PhotoRecord;
   readonly settings: PhotoSettingsRecord | undefined;
+  readonly check: PhotoCheckRecord | undefined;
   /** Current ones, one a method. */
   readonly figures: readonly FigureRecord[];
   readonly job: JobRecord | undefined;
@@ -26,7 +34,7 @@ interface Entry {
 /** Above this many changed photos it is quicker to read all of them. */
 const MANY = 200;
 
-const TABLES_READ = ['photos', 'photoSettings', 'figures', 'jobs', 'settings'] as const;
+const TABLES_READ = ['photos', 'photoSettings', 'photoChecks', 'figures', 'jobs', 'settings'] as const;
 
 /**
  * The overview, kept up to date: read whole once, then only what changed. Changes that come while one is being read
@@ -65,12 +73,15 @@ export class ProjectOverview {
     await this.#context.read(TABLES_READ, async (tables) => {
       const photos = await tables.photos.all();
       const settings = new Map((await tables.photoSettings.all()).map((one) => [one.photoId, one]));
+      const checks = new Map((await tables.photoChecks.all()).map((one) => [one.photoId, one]));
       const figures = groupBy(await tables.figures.where('current', 1), ({ photoId }) => photoId);
       const jobs = new Map((await tables.jobs.all()).map((one) => [one.photoId, one]));
       this.#paused = (await tables.settings.get('measuring-paused'))?.value === true;
       this.#entries.clear();
       for (const photo of photos.sort(byTimeAdded)) {
-        this.#set(photo, settings.get(photo.id), figures.get(photo.id) ?? [], jobs.get(photo.id));
+        const { id } = photo;
+        const [check, job] = [checks.get(id), jobs.get(id)];
+        this.#set({ photo, settings: settings.get(id), check, figures: figures.get(id) ?? [], job });
       }
     });
   }
@@ -107,6 +118,7 @@ export class ProjectOverview {
       const paused = (await tables.settings.get('measuring-paused'))?.value === true;
       const photos = await tables.photos.getMany(ids);
       const settings = await tables.photoSettings.getMany(ids);
+      const checks = await tables.photoChecks.getMany(ids);
       const jobs = await tables.jobs.getMany(ids);
       for (const [index, id] of ids.entries()) {
         const photo = photos[index];
@@ -114,26 +126,19 @@ export class ProjectOverview {
           this.#entries.delete(id);
           continue;
         }
-        const figures = await tables.figures.where('photoId', id);
-        this.#set(photo, settings[index], figures.filter(isCurrent), jobs[index]);
+        const figures = (await tables.figures.where('photoId', id)).filter(isCurrent);
+        const [check, job] = [checks[index], jobs[index]];
+        this.#set({ photo, settings: settings[index], check, figures, job });
       }
       if (paused !== this.#paused) {
         this.#paused = paused;
-        for (const { photo, settings, figures, job } of [...this.#entries.values()]) {
-          this.#set(photo, settings, figures, job);
-        }
+        for (const entry of [...this.#entries.values()]) this.#set(entry);
       }
     });
   }
 
-  #set(
-    photo: PhotoRecord,
-    settings: PhotoSettingsRecord | undefined,
-    figures: readonly FigureRecord[],
-    job: JobRecord | undefined,
-  ): void {
-    const summary = summaryOf(photo, settings, figures, job, this.#paused);
-    this.#entries.set(photo.id, { photo, settings, figures, job, summary });
+  #set(parts: Omit<Entry, 'summary'>): void {
+    this.#entries.set(parts.photo.id, { ...parts, summary: summaryOf(parts, this.#paused) });
   }
 
   #publish(): void {
@@ -152,13 +157,9 @@ const isCurrent = ({ current }: FigureRecord) => current === 1;
 const byTimeAdded = (a: PhotoRecord, b: PhotoRecord) =>
   a.addedAt < b.addedAt ? -1 : a.addedAt > b.addedAt ? 1 : a.name < b.name ? -1 : 1;
 
-function summaryOf(
-  photo: PhotoRecord,
-  stored: PhotoSettingsRecord | undefined,
-  current: readonly FigureRecord[],
-  job: JobRecord | undefined,
-  paused: boolean,
-): PhotoSummary {
+function summaryOf(parts: Omit<Entry, 'summary'>, paused: boolean): PhotoSummary {
+  const { photo, settings: stored, figures: current, job } = parts;
+  const check = parts.check ? checkOf(parts.check) : null;
   const { id, name, plot, place, ratingDate, namedBy, takenAt, widthPx, heightPx } = photo;
   const settings = measureSettingsOf(stored);
   const figures = Object.fromEntries(current.map((record) => [record.method, asFigure(record)]));
@@ -174,6 +175,9 @@ function summaryOf(
     widthPx,
     heightPx,
     frame: settings.frame,
+    frameBy: stored?.frameBy ?? null,
+    offeredFrame: !settings.frame && !stored?.frameBy && check?.frame?.found ? check.frame.corners : null,
+    verdict: check?.quality.verdict ?? null,
     modelId: settings.modelId ?? null,
     figure,
     figures,

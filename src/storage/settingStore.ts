@@ -7,6 +7,8 @@ export interface Settings {
   readonly 'measuring-paused': boolean;
   /** Rating dates whose strokes also teach for another, by that one. */
   readonly 'strokes-taken-over': Readonly<Record<string, readonly string[]>>;
+  /** Inner size of the frames of a rating date, in mm, as a person gave it. */
+  readonly 'frame-sizes': Readonly<Record<string, readonly [widthMm: number, heightMm: number]>>;
   /** What the browser answered when it was asked to keep the data. */
   readonly 'storage-persisted': boolean;
 }

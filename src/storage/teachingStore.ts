@@ -68,10 +68,11 @@ export class TeachingStore {
           if (!(await photos.get(photoId))) continue;
           const before = await photoSettings.get(photoId);
           await photoSettings.put({
+            frame: null,
+            ignored: [],
+            neutral: null,
+            ...before,
             photoId,
-            frame: before?.frame ?? null,
-            ignored: before?.ignored ?? [],
-            neutral: before?.neutral ?? null,
             modelId: id,
             changedAt: now,
           });

@@ -129,7 +129,7 @@ describe.each(DATABASE_KINDS)('a project store %s', (_kind, openDatabase) => {
     const id = await addPhoto(store, 'a.jpg');
     await stored(store.jobs.claim(id, 'run 1'));
     await stored(store.jobs.finish(id, 'run 1', FACTS, newFigure()));
-    await stored(store.photos.changeFrame(id, FRAME));
+    await stored(store.areas.change([id], (area) => ({ ...area, frame: FRAME, frameBy: 'person' }), null));
     expect((await overviewOf(store)).photos).toMatchObject([{ frame: FRAME, stale: true, work: 'waiting' }]);
     const { settings } = (await stored(store.jobs.claim(id, 'run 2')))!;
     expect(settings.frame).toEqual(FRAME);
@@ -141,7 +141,7 @@ describe.each(DATABASE_KINDS)('a project store %s', (_kind, openDatabase) => {
     const store = await openStore();
     const id = await addPhoto(store, 'a.jpg');
     await stored(store.jobs.claim(id, 'run 1'));
-    await stored(store.photos.changeFrame(id, FRAME));
+    await stored(store.areas.change([id], (area) => ({ ...area, frame: FRAME, frameBy: 'person' }), null));
     expect(await stored(store.jobs.finish(id, 'run 1', FACTS, newFigure()))).toBeNull();
     expect(await stored(store.jobs.fail(id, 'run 1', { code: 'truncated' }, null))).toBeNull();
     expect(await stored(store.jobs.died(id, 'run 1'))).toBeNull();
@@ -152,7 +152,7 @@ describe.each(DATABASE_KINDS)('a project store %s', (_kind, openDatabase) => {
     const store = await openStore();
     const id = await addPhoto(store, 'a.jpg');
     await stored(store.jobs.claim(id, 'run 1'));
-    await stored(store.photos.changeFrame(id, FRAME));
+    await stored(store.areas.change([id], (area) => ({ ...area, frame: FRAME, frameBy: 'person' }), null));
     await stored(store.jobs.claim(id, 'run 2'));
     expect(await stored(store.jobs.finish(id, 'run 1', FACTS, newFigure()))).toBeNull();
     expect(await stored(store.jobs.died(id, 'run 1'))).toBeNull();

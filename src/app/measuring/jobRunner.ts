@@ -1,3 +1,4 @@
+import type { CheckedPhoto } from '../../../workers/measureApi.ts';
 import type { LabelMask } from '../../core/raster/labelMask.ts';
 import type { Overview } from '../../storage/projectOverview.ts';
 import type { ProjectStore } from '../../storage/projectStore.ts';
@@ -154,6 +155,11 @@ export class JobRunner {
     const { store, pool } = this.#options;
     this.#claiming += 1;
     let run: ReturnType<WorkerPool['run']>;
+    let keeping: Promise<void> | null = null;
+    const keepCheck = (checked: CheckedPhoto) => {
+      keeping ??= this.#keepCheck(photoId, claim, checked);
+      return keeping;
+    };
     try {
       const claimed = await store.jobs.claim(photoId, claim);
       if (!this.#haltUnlessWritten(claimed)) return;
@@ -168,19 +174,28 @@ export class JobRunner {
       }
       const thumbnailPx = (await store.photos.thumbnail(photoId)) ? 0 : THUMBNAIL_PX;
       const wantMask = photoId === this.#openPhotoId;
-      const { settings, taught, photo } = claimed.value;
-      const job = { jobId: claim, bytes, settings, photoSha256: photo.sha256, taught, thumbnailPx, wantMask };
-      run = pool.run(job, abort.signal);
+      const { settings, find, taught, photo } = claimed.value;
+      const { sha256: photoSha256 } = photo;
+      const job = { jobId: claim, bytes, settings, find, photoSha256, taught, thumbnailPx, wantMask };
+      run = pool.run(job, abort.signal, keepCheck);
     } finally {
       this.#claiming -= 1;
     }
-    const figureId = await this.#conclude(photoId, claim, await run.outcome);
+    const outcome = await run.outcome;
+    // messages of two ports may overtake each other; a job that is done takes no findings any more
+    if ('checked' in outcome && outcome.checked) await keepCheck(outcome.checked);
+    const figureId = await this.#conclude(photoId, claim, outcome);
     const mask = await run.mask;
     // a cache, made again when it is asked for; where it does not fit, nothing else is tried either
     if (figureId && mask) {
       const encoding = 'label-runs deflate-raw';
       this.#haltUnlessWritten(await store.photos.saveAutomaticMask({ photoId, figureId, encoding, ...mask }));
     }
+  }
+
+  async #keepCheck(photoId: string, claim: string, { check, area }: CheckedPhoto): Promise<void> {
+    const { store, softwareVersion } = this.#options;
+    this.#haltUnlessWritten(await store.checks.keep(photoId, claim, { check, area, softwareVersion }));
   }
 
   /** Stores how a run ended. @returns id of the figure, if there is one */

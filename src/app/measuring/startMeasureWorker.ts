@@ -10,7 +10,8 @@ export function startMeasureWorker(): MeasureWorker {
   });
   const api = wrap<MeasureApi>(worker);
   return {
-    measure: (job, onProgress) => api.measure(transfer(job, [job.bytes]), proxy(onProgress)),
+    measure: (job, onProgress, onChecked) =>
+      api.measure(transfer(job, [job.bytes]), proxy(onProgress), proxy(onChecked)),
     cancel: (jobId) => void api.cancel(jobId),
     takeMask: (jobId) => api.takeMask(jobId),
     selfTest: () => api.selfTest(),

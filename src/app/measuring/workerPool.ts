@@ -1,4 +1,4 @@
-import type { DeflatedMask, MeasureJob, MeasureOutcome } from '../../../workers/measureApi.ts';
+import type { CheckedPhoto, DeflatedMask, MeasureJob, MeasureOutcome } from '../../../workers/measureApi.ts';
 import type { DecoderVerdict } from '../../core/photo-file/decoderSelfTest.ts';
 import type { MeasureWorker } from './measureWorker.ts';
 
@@ -86,14 +86,15 @@ export class WorkerPool {
    * Aborting answers `cancelled` at once; the worker stops at its next strip, and what it still answers is dropped.
    *
    * @param job its bytes are transferred
+   * @param onChecked told what was found in the photo, before it is measured; not after an abort
    * @throws RangeError if every worker is busy
    */
-  run(job: MeasureJob, signal: AbortSignal): Run {
+  run(job: MeasureJob, signal: AbortSignal, onChecked: (checked: CheckedPhoto) => void = () => {}): Run {
     if (this.free < 1) throw new RangeError(`all ${this.size} workers are busy`);
     const slot = [...this.#slots].find(({ busy }) => !busy) ?? this.#addSlot();
     slot.busy = true;
     slot.silentTicks = 0;
-    const settled = this.#measure(slot, job, signal);
+    const settled = this.#measure(slot, job, signal, onChecked);
     const mask = settled.then((outcome) => this.#finish(slot, job.jobId, outcome));
     const cancelled = new Promise<RunOutcome>((resolve) => {
       const cancel = () => resolve({ state: 'cancelled' });
@@ -109,7 +110,12 @@ export class WorkerPool {
     for (const slot of [...this.#slots]) this.#bury(slot, 'the pool was stopped');
   }
 
-  async #measure(slot: Slot, job: MeasureJob, signal: AbortSignal): Promise<RunOutcome> {
+  async #measure(
+    slot: Slot,
+    job: MeasureJob,
+    signal: AbortSignal,
+    onChecked: (checked: CheckedPhoto) => void,
+  ): Promise<RunOutcome> {
     const cancel = () => slot.worker.cancel(job.jobId);
     const death = new Promise<RunOutcome>((resolve) => {
       slot.onDeath.add(() => {
@@ -127,7 +133,9 @@ export class WorkerPool {
         slot.silentTicks = 0;
       };
       try {
-        return await slot.worker.measure(job, alive);
+        return await slot.worker.measure(job, alive, (checked) => {
+          if (!signal.aborted) onChecked(checked);
+        });
       } catch (error) {
         const { name, message } = error as Error;
         return { state: 'unexpected', name, message };

@@ -1,4 +1,3 @@
-import type { PlotFrame } from '../../core/geometry/plotFrame.ts';
 import type { LabelMask } from '../../core/raster/labelMask.ts';
 import type { PhotoChange } from '../../storage/photoStore.ts';
 import type { PhotoSummary } from '../../storage/photoSummary.ts';
@@ -9,7 +8,6 @@ import { type Halt, JobRunner } from '../measuring/jobRunner.ts';
 import { MeasuringRight } from '../measuring/measuringRight.ts';
 import { WorkerPool } from '../measuring/workerPool.ts';
 import { inflateMask } from './inflateMask.ts';
-import { NewestOnly } from './newestOnly.ts';
 import { ObservableValue } from './observable.ts';
 import { progressOf } from './progressOf.ts';
 import { readPhotoFile } from './readPhotoFile.ts';
@@ -52,7 +50,6 @@ class BrowserSession implements Session {
   readonly #status: StorageStatus;
   /** By figure, the newest last. */
   readonly #masks = new Map<string, LabelMask>();
-  readonly #frames: NewestOnly<string, PlotFrame | null>;
   #trouble: Progress['trouble'] = null;
   #overview: Overview = { photos: [], jobs: new Map(), paused: false };
   #store: ProjectStore | null = null;
@@ -65,9 +62,6 @@ class BrowserSession implements Session {
   constructor(parts: SessionParts) {
     this.#parts = parts;
     this.#status = new StorageStatus(parts.storageManager);
-    this.#frames = new NewestOnly(async (id, frame) => {
-      this.#settle(await this.#openStore().photos.changeFrame(id, frame));
-    });
   }
 
   get storageState() {
@@ -305,12 +299,6 @@ class BrowserSession implements Session {
 
   async changePhoto(id: string, change: PhotoChange): Promise<void> {
     this.#settle(await this.#openStore().photos.change(id, change, null));
-  }
-
-  changeFrame(id: string, frame: PlotFrame | null): Promise<void> {
-    this.#runner?.setOpenPhoto(id);
-    this.#goOn();
-    return this.#frames.write(id, frame);
   }
 
   async removePhotos(ids: readonly string[]): Promise<void> {

@@ -1,4 +1,3 @@
-import type { PlotFrame } from '../../core/geometry/plotFrame.ts';
 import type { PhotoProblem } from '../../core/photo-file/photoProblem.ts';
 import type { LabelMask } from '../../core/raster/labelMask.ts';
 import type { PhotoChange } from '../../storage/photoStore.ts';
@@ -77,8 +76,6 @@ export interface Session {
   addSamplePhotos(): Promise<readonly AddedFile[]>;
   /** Every change is kept in the audit with old and new value. */
   changePhoto(id: string, change: PhotoChange): Promise<void>;
-  /** Stores the frame and measures again, ahead of everything else. Of quick repeated calls the newest counts. */
-  changeFrame(id: string, frame: PlotFrame | null): Promise<void>;
   removePhotos(ids: readonly string[]): Promise<void>;
   /**
    * What a screen needs to show one photo, and moves its measuring to the front.

@@ -1,6 +1,7 @@
 import { collectRuns } from '../geometry/pixelRuns.ts';
-import { photoPoint, type Quadrilateral } from '../geometry/points.ts';
+import { type PhotoPoint, photoPoint, type Quadrilateral } from '../geometry/points.ts';
 import { forEachPolygonRun } from '../geometry/polygonRuns.ts';
+import { smallestRectangle } from '../geometry/smallestRectangle.ts';
 import type { RgbaRaster } from '../raster/rgbaRaster.ts';
 import { SEARCH_SIDE_PX } from './findFrame.ts';
 import { type ReducedPicture, reducePicture } from './reducedPicture.ts';
@@ -11,6 +12,8 @@ export type GreyCardFinding =
       readonly found: true;
       /** Left, top, width, height of a rectangle that lies inside the card, in whole pixels of the photo. */
       readonly rectangle: readonly [number, number, number, number];
+      /** The whole card and a little beyond its edge: no turf is to be seen here. */
+      readonly outline: Quadrilateral<'photo'>;
       /** Mean red, green and blue in it, 0..255. */
       readonly colour: readonly [number, number, number];
       readonly warnings: readonly GreyCardWarning[];
@@ -42,6 +45,8 @@ const FEWEST_BLOCKS = 9;
 /** Area over that of a rectangle with the same spread: 1 for a rectangle, less for a ragged patch. */
 const LEAST_FILL = 0.75;
 const LONGEST_ASPECT = 2.5;
+/** How far the outline reaches beyond the blocks that lie wholly on the card. */
+const OUTLINE_MARGIN_BLOCKS = 1.25;
 const TOO_LIGHT = 245;
 const TOO_DARK = 25;
 
@@ -69,7 +74,13 @@ export function findGreyCard(
   if (Math.max(...colour) > TOO_LIGHT) warnings.push('grey-card-too-light');
   if (Math.min(...colour) < TOO_DARK) warnings.push('grey-card-too-dark');
   const [x, y, w, h] = rectangle;
-  return { found: true, rectangle: [x * factor, y * factor, w * factor, h * factor], colour, warnings };
+  return {
+    found: true,
+    rectangle: [x * factor, y * factor, w * factor, h * factor],
+    outline: outlineOf(card, blocks.columns, factor),
+    colour,
+    warnings,
+  };
 }
 
 interface Blocks {
@@ -183,6 +194,21 @@ function patchOf(members: readonly number[], columns: number): Patch {
 function isCard({ members, fill, aspect }: Patch, inFrame: number): boolean {
   const share = members.length / inFrame;
   return share >= SMALLEST_SHARE && share <= LARGEST_SHARE && fill >= LEAST_FILL && aspect <= LONGEST_ASPECT;
+}
+
+/** In photo pixels. Blocks on the card's edge are not among its members, so it reaches a good block further. */
+function outlineOf({ members }: Patch, columns: number, factor: number): Quadrilateral<'photo'> {
+  const side = BLOCK_PX * factor;
+  const corners = members.flatMap((block): PhotoPoint[] => {
+    const [x, y] = [(block % columns) * side, Math.floor(block / columns) * side];
+    return [
+      photoPoint(x, y),
+      photoPoint(x + side, y),
+      photoPoint(x + side, y + side),
+      photoPoint(x, y + side),
+    ];
+  });
+  return smallestRectangle(corners, OUTLINE_MARGIN_BLOCKS * side);
 }
 
 /** Grows a rectangle from the patch's middle while its new edge lies wholly in the patch; in reduced pixels. */

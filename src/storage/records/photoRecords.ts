@@ -55,11 +55,16 @@ export const photoBytesRecord = z.object({ photoId: id, bytes });
 
 export const thumbnailRecord = z.object({ photoId: id, widthPx: sizePx, heightPx: sizePx, jpeg: bytes });
 
+/** `finder`: found by the program and used, not yet confirmed by a person. */
+const whoSettled = z.enum(['finder', 'finder-confirmed', 'person', 'file']);
+
 export const photoSettingsRecord = z.object({
   photoId: id,
   ...photoChoices,
-  /** Who set the frame; left out by settings from before this was kept. */
-  frameBy: z.optional(z.enum(['finder', 'finder-confirmed', 'person', 'file'])),
+  /** Who set the frame, or that there is none; left out where nobody has, and by settings from before this was kept. */
+  frameBy: z.optional(whoSettled),
+  /** Who set the grey card, or that there is none; left out where nobody has. */
+  neutralBy: z.optional(whoSettled),
   changedAt: instant,
 });
 
@@ -68,9 +73,11 @@ export const photoCheckRecord = z.object({
   photoId: id,
   softwareVersion: z.string(),
   checkedAt: instant,
-  /** As core/frame/findFrame.ts and findGreyCard.ts answer. */
-  frame: z.looseObject({}),
-  greyCard: z.looseObject({}),
+  /** As core/frame/findFrame.ts and findGreyCard.ts answer; null where nobody looked. */
+  frame: z.nullable(z.looseObject({})),
+  greyCard: z.nullable(z.looseObject({})),
+  /** As core/colour/cardBalance.ts answers; null without a card that can be used. */
+  balance: z.nullable(z.looseObject({})),
   /** As core/quality/photoQuality.ts answers. */
   quality: z.looseObject({}),
 });

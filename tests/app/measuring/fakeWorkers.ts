@@ -2,7 +2,7 @@ import type { MeasureWorker } from '../../../src/app/measuring/measureWorker.ts'
 import type { MeasureSettings } from '../../../src/core/cover/measurePhoto.ts';
 import type { DecoderVerdict } from '../../../src/core/photo-file/decoderSelfTest.ts';
 import { DEFAULT_CLASSES } from '../../../src/core/trial/defaultClasses.ts';
-import type { DeflatedMask, MeasureJob, MeasureOutcome } from '../../../workers/measureApi.ts';
+import type { CheckedPhoto, DeflatedMask, MeasureJob, MeasureOutcome } from '../../../workers/measureApi.ts';
 
 export const SETTINGS: MeasureSettings = {
   classes: DEFAULT_CLASSES,
@@ -11,11 +11,32 @@ export const SETTINGS: MeasureSettings = {
   neutral: null,
 };
 
+/** What it found: nothing. */
+const CHECK: CheckedPhoto['check'] = {
+  frame: { found: false, reason: 'no-frame' },
+  greyCard: null,
+  balance: null,
+  quality: {
+    verdict: 'good',
+    findings: [],
+    measures: {
+      clippedLightsFraction: 0,
+      clippedShadowsFraction: 0,
+      medianGreen: 90,
+      millimetresPerPixel: null,
+      detail: null,
+      tiltDegrees: null,
+      shadow: { lightRatio: 1, darkFraction: 0 },
+    },
+  },
+};
+
 /** What a worker answers about a photo of 2 x 1 pixels. */
 export function doneOutcome(settings: MeasureSettings = SETTINGS, wantMask = false): MeasureOutcome {
   return {
     state: 'done',
     facts: { widthPx: 2, heightPx: 1, takenAt: '2027-05-17T09:14:20' },
+    checked: { check: CHECK, area: settings },
     measurement: {
       measuredPixels: 2,
       millimetresPerPixel: null,

@@ -117,7 +117,7 @@ test('one that fails is named, and the others are done', async () => {
   await tab.untilMeasuring(bad);
   const facts = { widthPx: 9, heightPx: 8, takenAt: null };
   const problem = { code: 'frame-corners-crossed' } as const;
-  tab.workerOf(bad).answer({ state: 'failed', problem, facts, thumbnail: null });
+  tab.workerOf(bad).answer({ state: 'failed', problem, facts, checked: null, thumbnail: null });
   await tab.measureAll();
   expect(tab.photo(bad)).toMatchObject({ work: 'failed', problem, figure: null, widthPx: 9 });
   expect(tab.photo(good)).toMatchObject({ work: null, problem: null });
@@ -147,7 +147,7 @@ test('a frame moved while its photo is measured: the run is cancelled and the ne
   const id = await addPhoto(tab.store, 'a');
   await tab.untilMeasuring(id);
   const first = tab.working()[0]!;
-  await stored(tab.store.photos.changeFrame(id, FRAME));
+  await stored(tab.store.areas.change([id], (area) => ({ ...area, frame: FRAME }), null));
   await until(() => first.cancelled.length === 1, 'the cancel message');
   // a late result all the same: it is not stored
   first.answer(doneOutcome(first.jobs[0]!.settings));

@@ -12,6 +12,7 @@ const job = (jobId: string): MeasureJob => ({
   jobId,
   bytes: new ArrayBuffer(8),
   settings: SETTINGS,
+  find: { frame: true, greyCard: true, frameSizeMm: null },
   photoSha256: 'a',
   taught: null,
   thumbnailPx: 0,

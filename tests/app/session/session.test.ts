@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, test, vi } from 'vitest';
+import { openPhotoArea } from '../../../src/app/session/photoArea.ts';
 import type { Session } from '../../../src/app/session/session.ts';
 import { SOFTWARE_VERSION } from '../../../src/app/session/softwareVersion.ts';
 import { NewerDatabase } from '../../../src/storage/indexedDatabase.ts';
@@ -140,7 +141,8 @@ test('of quick frame changes the newest is measured', async () => {
   await allMeasured(session, 1);
   const { id } = session.photos.get()[0]!;
   const frames = [500, 600, 700].map((mm) => ({ ...FRAME, sizeMm: [mm, mm] as const }));
-  await Promise.all(frames.map((frame) => session.changeFrame(id, frame)));
+  const area = await session.open(openPhotoArea(id));
+  for (const frame of frames) area.change((before) => ({ ...before, frame, frameBy: 'person' }));
   await until(
     () => session.photos.get()[0]?.figure?.settings.frame?.sizeMm?.[0] === 700,
     'the last frame measured',

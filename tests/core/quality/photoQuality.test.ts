@@ -115,7 +115,7 @@ test('the neutral reference: missing, unusable, or nobody looked', () => {
     photoQuality(turf, greyCard).findings.filter(({ severity }) => severity === 'note');
   expect(of({ greyCard: { found: false } })).toEqual([{ code: 'no-neutral-reference', severity: 'note' }]);
   expect(of({})).toEqual([]);
-  const card = { found: true, rectangle: [1, 1, 9, 9], colour: [254, 254, 254] } as const;
+  const card = { found: true, rectangle: [1, 1, 9, 9], outline: frame, colour: [254, 254, 254] } as const;
   expect(of({ greyCard: { ...card, warnings: ['grey-card-too-light'] } })).toMatchObject([
     { code: 'neutral-reference-unusable', warning: 'grey-card-too-light' },
   ]);

@@ -9,12 +9,14 @@ import { NumberField } from '../../components/NumberField.tsx';
 import { problemText } from '../../components/problemText.ts';
 import styles from './FramePanel.module.css';
 import { FrameSize } from './FrameSize.tsx';
+import type { AreaControl } from './useArea.ts';
 import type { FrameControl } from './useFrame.ts';
 
 /** Far beyond any photo: a corner outside the photo is said to be so, not refused while it is typed. */
 const FARTHEST_PX = 100_000;
 
 interface FramePanelProps {
+  readonly area: AreaControl;
   readonly frame: FrameControl;
   readonly size: Size;
   readonly editing: boolean;
@@ -23,8 +25,9 @@ interface FramePanelProps {
 }
 
 /** The measured area in numbers: its corners, its true size, and the way to mark it on the photo. */
-export function FramePanel({ frame, size, editing, editCommand, undoCommand }: FramePanelProps) {
-  const { corners, stored, problem, failure } = frame;
+export function FramePanel({ area, frame, size, editing, editCommand, undoCommand }: FramePanelProps) {
+  const { corners, stored, problem } = frame;
+  const { failure } = area;
   const set = (corner: number, axis: 0 | 1, value: number) =>
     frame.place(
       corners.map(([x, y], index) =>

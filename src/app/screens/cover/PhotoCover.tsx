@@ -20,6 +20,7 @@ import { labelUnder } from './labelUnder.ts';
 import { OverlayPanel } from './OverlayPanel.tsx';
 import { PhotoTitle } from './PhotoTitle.tsx';
 import { Remarks } from './Remarks.tsx';
+import { useArea } from './useArea.ts';
 import { useFrame } from './useFrame.ts';
 import { useMask } from './useMask.ts';
 import { useOverlay } from './useOverlay.ts';
@@ -54,7 +55,8 @@ export function PhotoCover({ photo, at, of, previousId, nextId, onTeach }: Photo
     () => levels ?? { width: photo.widthPx ?? 1, height: photo.heightPx ?? 1 },
     [levels, photo.widthPx, photo.heightPx],
   );
-  const frame = useFrame(photo, size);
+  const area = useArea(id);
+  const frame = useFrame(photo, size, area);
   const classes = figure?.settings.classes ?? DEFAULT_CLASSES;
   const overlay = useOverlay(classes);
   const shares = figure?.cover.map(({ coverFraction }) => coverFraction) ?? null;
@@ -159,6 +161,7 @@ export function PhotoCover({ photo, at, of, previousId, nextId, onTeach }: Photo
         <Remarks photo={photo} />
         {!editing && <OverlayPanel overlay={overlay} />}
         <FramePanel
+          area={area}
           frame={frame}
           size={size}
           editing={editing}

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useRef, useState } from 'react';
+import { useState } from 'react';
 import {
   type FrameProblem,
   frameProblem,
@@ -8,10 +8,10 @@ import {
 import type { Quadrilateral } from '../../../core/geometry/points.ts';
 import type { Size } from '../../canvas/view.ts';
 import type { PhotoSummary } from '../../session/session.ts';
-import { useSession } from '../../session/useSession.tsx';
+import type { AreaControl } from './useArea.ts';
 
 export interface FrameControl {
-  /** Corners as they are shown: those being moved, else the stored ones, else the whole photo. */
+  /** Corners as they are shown: those being moved, else the stored ones, those on offer, or the whole photo. */
   readonly corners: Quadrilateral<'photo'>;
   readonly stored: PlotFrame | null;
   /** Why the corners shown cannot be measured; nothing is stored until this is null. */
@@ -23,79 +23,46 @@ export interface FrameControl {
   /** Stores corners when they can be measured; the photo is then measured again. */
   place(corners: Quadrilateral<'photo'>): void;
   resize(sizeMm: PlotFrame['sizeMm']): void;
+  /** Measures the whole photo. */
   clear(): void;
   readonly canUndo: boolean;
   undo(): void;
-  /** What went wrong when storing. */
-  readonly failure: string | null;
 }
 
 const same = (a: Quadrilateral<'photo'>, b: Quadrilateral<'photo'>) =>
   a.every(([x, y], corner) => x === b[corner]![0] && y === b[corner]![1]);
 
-/** The measured area of one photo while a person marks it. */
-export function useFrame(photo: PhotoSummary, size: Size): FrameControl {
-  const session = useSession();
-  const stored = photo.frame;
+/** The frame of one photo while a person marks it. */
+export function useFrame(photo: PhotoSummary, size: Size, control: AreaControl): FrameControl {
+  const { area, change, canUndo, undo } = control;
+  const stored = area ? area.frame : photo.frame;
   const [draft, setDraft] = useState<Quadrilateral<'photo'> | null>(null);
-  const [failure, setFailure] = useState<string | null>(null);
-  const [past, setPast] = useState<readonly (PlotFrame | null)[]>([]);
-  // the frame last asked for: what quick steps build on before the store has answered
-  const asked = useRef(stored);
-
-  useEffect(() => {
-    asked.current = stored;
-    setDraft((last) => (last && stored && same(last, stored.corners) ? null : last));
-  }, [stored]);
-
-  const ask = useCallback(
-    async (frame: PlotFrame | null) => {
-      asked.current = frame;
-      setFailure(null);
-      try {
-        await session.changeFrame(photo.id, frame);
-      } catch (error) {
-        console.error(error);
-        setDraft(null);
-        setFailure(error instanceof Error ? error.message : String(error));
-      }
-    },
-    [session, photo.id],
-  );
-  const store = (frame: PlotFrame | null) => {
-    setPast([...past, asked.current]);
-    void ask(frame);
-  };
-
-  const corners = draft ?? stored?.corners ?? wholePhoto(size.width, size.height);
+  const problem = draft && frameProblem(draft, size.width, size.height);
+  const settle = (frame: PlotFrame | null) => change((before) => ({ ...before, frame, frameBy: 'person' }));
   return {
-    corners,
+    corners: draft ?? stored?.corners ?? photo.offeredFrame ?? wholePhoto(size.width, size.height),
     stored,
     moved: draft !== null,
-    problem: draft && frameProblem(draft, size.width, size.height),
+    problem,
     move: setDraft,
     place(next) {
-      setDraft(next);
-      if (frameProblem(next, size.width, size.height)) return;
-      if (asked.current && same(asked.current.corners, next)) return;
-      store({ corners: next, sizeMm: asked.current?.sizeMm ?? null });
+      if (frameProblem(next, size.width, size.height)) return setDraft(next);
+      setDraft(null);
+      if (stored && same(stored.corners, next)) return;
+      settle({ corners: next, sizeMm: stored?.sizeMm ?? null });
     },
     resize(sizeMm) {
-      if (asked.current) store({ ...asked.current, sizeMm });
+      if (stored) change((before) => ({ ...before, frame: { ...stored, sizeMm } }));
     },
     clear() {
       setDraft(null);
-      if (asked.current) store(null);
+      settle(null);
     },
-    canUndo: past.length > 0 || draft !== null,
+    canUndo: canUndo || draft !== null,
     undo() {
-      const wrong = draft !== null && frameProblem(draft, size.width, size.height) !== null;
       setDraft(null);
       // corners that were never stored are simply given up
-      if (wrong || past.length === 0) return;
-      void ask(past.at(-1)!);
-      setPast(past.slice(0, -1));
+      if (!problem) undo();
     },
-    failure,
   };
 }
