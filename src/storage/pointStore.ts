@@ -2,7 +2,7 @@ import type { MeasureSettings } from '../core/cover/measurePhoto.ts';
 import type { PointSet } from '../core/point-grid/pointSet.ts';
 import { putFigure } from './figureStore.ts';
 import type { NewFigure } from './jobQueue.ts';
-import { measureSettingsOf } from './measureSettingsOf.ts';
+import { settledMeasuring } from './measureSettingsOf.ts';
 import type {
   CountPlanRecord,
   FieldCountRecord,
@@ -62,12 +62,14 @@ export class PointStore {
 
   /** By photo; those that are not there are left out. */
   photos(ids: readonly string[]): Promise<ReadonlyMap<string, PhotoForPoints>> {
-    return this.#context.read(['photos', 'photoSettings', 'strokes', 'reviews'], async (tables) => {
+    const names = ['photos', 'photoSettings', 'models', 'trials', 'strokes', 'reviews'] as const;
+    return this.#context.read(names, async (tables) => {
       const found = new Map<string, PhotoForPoints>();
       for (const id of ids) {
-        if (!(await tables.photos.get(id))) continue;
+        const photo = await tables.photos.get(id);
+        if (!photo) continue;
         found.set(id, {
-          settings: measureSettingsOf(await tables.photoSettings.get(id)),
+          settings: (await settledMeasuring(photo, tables)).settings,
           hasStrokes: (await tables.strokes.first('photoId', id)) !== undefined,
           isReviewed: (await tables.reviews.get(id)) !== undefined,
         });

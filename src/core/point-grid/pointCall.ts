@@ -39,7 +39,10 @@ export function pointState(call: PointCall | undefined): PointState {
  * Calls that were made under another rule for small gaps than the trial has now: they answer another
  * question.
  */
-export function callsUnderOtherRule(calls: readonly PointCall[], rule: GapRule): PointCall[] {
+export function callsUnderOtherRule<T extends Pick<PointCall, 'gapRule'>>(
+  calls: readonly T[],
+  rule: GapRule,
+): T[] {
   return calls.filter(({ gapRule }) => gapRule.kind !== rule.kind || sizeOf(gapRule) !== sizeOf(rule));
 }
 

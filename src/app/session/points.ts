@@ -1,0 +1,587 @@
+import type { Adjustment } from '../../core/cover/adjustment.ts';
+import { adjustPhotos, type PhotoAdjustments } from '../../core/cover/adjustPhotos.ts';
+import {
+  adjustTreatments,
+  type MappedTreatment,
+  type TreatmentAdjustments,
+} from '../../core/cover/adjustTreatments.ts';
+import { maskErrorsOf, referencePhotosOf } from '../../core/cover/maskErrors.ts';
+import type { MeasureSettings } from '../../core/cover/measurePhoto.ts';
+import { type MeasuredArea, measuredArea } from '../../core/geometry/measuredArea.ts';
+import { frameProblem, type PlotFrame, wholePhoto } from '../../core/geometry/plotFrame.ts';
+import {
+  type CountedPhoto,
+  estimatePhotoCover,
+  isCounted,
+  splitByRule,
+} from '../../core/point-grid/countedPhoto.ts';
+import type { PointCall } from '../../core/point-grid/pointCall.ts';
+import { pointPlaces } from '../../core/point-grid/pointPlaces.ts';
+import { type PointSet, placePoints, replacePoints } from '../../core/point-grid/pointSet.ts';
+import { drawReferencePhotos, type TreatmentReferencePhotos } from '../../core/point-grid/referencePhotos.ts';
+import type { SamplingDesign } from '../../core/point-grid/samplingDesign.ts';
+import type { CoverClass } from '../../core/trial/coverClass.ts';
+import { DEFAULT_CLASSES } from '../../core/trial/defaultClasses.ts';
+import { groupBy } from '../../core/trial/groupBy.ts';
+import { plotKey } from '../../core/trial/plot.ts';
+import { repeatableRandom, seedFor, shuffled } from '../../core/trial/repeatableRandom.ts';
+import type { GapRule } from '../../core/trial/trial.ts';
+import type { NewFigure } from '../../storage/jobQueue.ts';
+import type { FigureOfPhoto, PhotoForPoints, StoredPoints } from '../../storage/pointStore.ts';
+import type {
+  FieldCountRecord,
+  ObserverTestRecord,
+  PointSetRecord,
+} from '../../storage/records/pointRecords.ts';
+import { inflateMask } from './inflateMask.ts';
+import { maskAtPoints, sharesOf } from './maskAtPoints.ts';
+import { ObservableValue } from './observable.ts';
+import { PointCalling } from './pointCalling.ts';
+import type { PhotoSummary } from './session.ts';
+import type { OpenPart, PartContext } from './sessionPart.ts';
+import { SOFTWARE_VERSION } from './softwareVersion.ts';
+
+export type { FieldCountRecord, ObserverTestRecord } from '../../storage/records/pointRecords.ts';
+
+/** Photos without a rating date are a date of their own. */
+export type RatingDate = string | null;
+
+export interface PointsState extends StoredPoints {
+  /** Null before there is a trial. */
+  readonly trialId: string | null;
+  readonly classes: readonly CoverClass[];
+  readonly gapRule: GapRule;
+  /** Treatment by plot key; empty without a trial. */
+  readonly treatments: ReadonlyMap<string, string>;
+}
+
+/** A count as a person plans it. */
+export interface CountDraft {
+  readonly ratingDates: readonly RatingDate[];
+  readonly design: SamplingDesign;
+  readonly seed: number;
+  /** Null: every photo of the dates. */
+  readonly photosPerTreatment: number | null;
+}
+
+/** What a count would be, or has become, on one rating date. */
+export interface DrawnDate {
+  readonly ratingDate: RatingDate;
+  /** One entry a treatment; a single one without a treatment's name where there is no trial. */
+  readonly drawn: readonly TreatmentReferencePhotos[];
+  /** Photos that have points from an earlier plan. */
+  readonly already: number;
+  /** Photos that cannot have points: not measured yet, or of no plot of the trial. */
+  readonly unready: number;
+  readonly unplaced: number;
+}
+
+/** The figures of one rating date, by one observer. */
+export interface DateFigures {
+  readonly photos: readonly CountedPhoto[];
+  readonly byPhoto: PhotoAdjustments | null;
+  readonly byTreatment: TreatmentAdjustments | null;
+}
+
+const EVERY_PIXEL: GapRule = { kind: 'every-pixel' };
+const NO_TREATMENT = '';
+
+/** The part that counts at points. */
+export const openPoints = (): OpenPart<Points> => async (context) => {
+  const points = new Points(context);
+  await points.load();
+  return points;
+};
+
+/** Counts at points: planning, calling, and what follows from the calls. */
+export class Points {
+  readonly state: ObservableValue<PointsState>;
+  readonly #context: PartContext;
+  readonly #stops: (() => void)[] = [];
+  /** What does not change with a call, by point set. */
+  readonly #known = new Map<string, Known>();
+  #reading: Promise<void> | null = null;
+  #readAgain = false;
+
+  constructor(context: PartContext) {
+    this.#context = context;
+    this.state = new ObservableValue<PointsState>({
+      plans: [],
+      sets: [],
+      calls: [],
+      fieldCounts: [],
+      tests: [],
+      trialId: null,
+      classes: DEFAULT_CLASSES,
+      gapRule: EVERY_PIXEL,
+      treatments: new Map(),
+    });
+  }
+
+  async load(): Promise<void> {
+    const { store, openTrial, fail } = this.#context;
+    const session = await openTrial();
+    const follow = () => this.state.set({ ...this.state.get(), ...ofTrial(session.trial.get()) });
+    follow();
+    this.#stops.push(
+      session.trial.subscribe(follow),
+      store.observePoints(() => void this.#read().catch(fail)),
+    );
+    await this.#read();
+  }
+
+  stop(): void {
+    for (const stop of this.#stops) stop();
+  }
+
+  /** Called again while reading, it reads once more. */
+  #read(): Promise<void> {
+    if (this.#reading) {
+      this.#readAgain = true;
+      return this.#reading;
+    }
+    this.#reading = (async () => {
+      do {
+        this.#readAgain = false;
+        const stored = await this.#context.store.points.load();
+        this.state.set({ ...this.state.get(), ...stored });
+      } while (this.#readAgain);
+    })().finally(() => {
+      this.#reading = null;
+    });
+    return this.#reading;
+  }
+
+  get classIds(): readonly string[] {
+    return this.state.get().classes.map(({ id }) => id);
+  }
+
+  #summary(photoId: string): PhotoSummary | undefined {
+    return this.#context.photos.get().find(({ id }) => id === photoId);
+  }
+
+  treatmentOf(plot: string | null): string | null {
+    return plot === null ? null : (this.state.get().treatments.get(plotKey(plot)) ?? null);
+  }
+
+  /** What a plan would draw; nothing is stored. */
+  async preview(draft: CountDraft): Promise<readonly DrawnDate[]> {
+    const dates: DrawnDate[] = [];
+    for (const ratingDate of draft.ratingDates) dates.push((await this.#draw(draft, ratingDate)).date);
+    return dates;
+  }
+
+  /** Draws photos and points and keeps them, one plan a rating date. */
+  async plan(draft: CountDraft, by: string | null): Promise<readonly DrawnDate[]> {
+    const { store, parts, settle } = this.#context;
+    const { trialId } = this.state.get();
+    const dates: DrawnDate[] = [];
+    for (const ratingDate of draft.ratingDates) {
+      const { date, facts } = await this.#draw(draft, ratingDate);
+      const sets: Omit<PointSetRecord, 'planId' | 'createdAt' | 'by'>[] = [];
+      let unplaced = 0;
+      for (const photoId of date.drawn.flatMap(({ photos }) => photos)) {
+        const set = this.#place(photoId, draft, facts.get(photoId)!.settings);
+        if (set) sets.push({ id: parts.newId(), photoId, set });
+        else unplaced += 1;
+      }
+      const sum = (of: (drawn: TreatmentReferencePhotos) => number) =>
+        date.drawn.reduce((total, drawn) => total + of(drawn), 0);
+      const plan = {
+        id: parts.newId(),
+        trialId,
+        ratingDate,
+        design: draft.design,
+        seed: draft.seed,
+        photosPerTreatment: draft.photosPerTreatment,
+        drawnFrom: sum(({ drawnFrom }) => drawnFrom),
+        leftOut: {
+          withStrokes: sum(({ withStrokes }) => withStrokes),
+          inReviewQueue: sum(({ inReviewQueue }) => inReviewQueue),
+        },
+        createdAt: parts.now().toISOString(),
+        by,
+      };
+      settle(await store.points.addPlan(plan, sets));
+      dates.push({ ...date, unplaced });
+    }
+    await this.#read();
+    return dates;
+  }
+
+  async #draw({ photosPerTreatment, seed }: CountDraft, ratingDate: RatingDate) {
+    const { sets, treatments } = this.state.get();
+    const withPoints = new Set(sets.map(({ photoId }) => photoId));
+    const ofDate = this.#context.photos.get().filter((photo) => photo.ratingDate === ratingDate);
+    const free = ofDate.filter(({ id }) => !withPoints.has(id));
+    const facts = await this.#context.store.points.photos(free.map(({ id }) => id));
+    const ready = free.flatMap((photo) => {
+      const treatment = treatments.size === 0 ? NO_TREATMENT : this.treatmentOf(photo.plot);
+      const known = facts.get(photo.id);
+      if (!known || treatment === null || photo.widthPx === null || photo.figure === null) return [];
+      return [{ photo, treatment, known }];
+    });
+    const drawn =
+      photosPerTreatment === null
+        ? [...groupBy(ready, ({ treatment }) => treatment)].map(([treatment, own]) => ({
+            treatment,
+            photos: own.map(({ photo }) => photo.id),
+            drawnFrom: own.length,
+            withStrokes: 0,
+            inReviewQueue: 0,
+          }))
+        : drawReferencePhotos(
+            ready.map(({ photo, treatment, known }) => ({
+              photo: photo.id,
+              treatment,
+              isInReviewQueue: known.isReviewed || (photo.figure?.reasons?.length ?? 0) > 0,
+              hasStrokes: known.hasStrokes,
+              sortBy: photo.name,
+            })),
+            photosPerTreatment,
+            seedFor(seed, ratingDate ?? ''),
+          );
+    const date: DrawnDate = {
+      ratingDate,
+      drawn: [...drawn].sort((a, b) => a.treatment.localeCompare(b.treatment, 'en', { numeric: true })),
+      already: ofDate.length - free.length,
+      unready: free.length - ready.length,
+      unplaced: 0,
+    };
+    return { date, facts };
+  }
+
+  #place(photoId: string, { design, seed }: CountDraft, settings: MeasureSettings): PointSet | null {
+    const photo = this.#summary(photoId);
+    const area = photo && areaOf(photo, settings);
+    if (!area) return null;
+    const own = seedFor(seed, 'points', photo.name, photo.ratingDate ?? '');
+    const placing = placePoints(design, frameOf(photo, settings), area, own);
+    return placing.ok && placing.set.points.length > 0 ? placing.set : null;
+  }
+
+  /** Takes a plan back as long as nobody has called a point of it. */
+  async removePlan(id: string, by: string | null): Promise<void> {
+    const { store, settle } = this.#context;
+    settle(await store.points.removePlan(id, by));
+    await this.#read();
+  }
+
+  /** The photos of a rating date that have points, with all that was said at them. */
+  async counted(ratingDate: RatingDate): Promise<readonly CountedPhoto[]> {
+    const { sets, calls, gapRule } = this.state.get();
+    const wanted = sets.filter(({ photoId }) => this.#summary(photoId)?.ratingDate === ratingDate);
+    const facts = await this.#context.store.points.photos(wanted.map(({ photoId }) => photoId));
+    const callsBySet = groupBy(calls, ({ pointSetId }) => pointSetId);
+    const photos: CountedPhoto[] = [];
+    for (const record of wanted) {
+      const photo = this.#summary(record.photoId);
+      const known = facts.get(record.photoId);
+      if (!photo || !known) continue;
+      const own: readonly PointCall[] = callsBySet.get(record.id) ?? [];
+      const { places, mask } = await this.#knownOf(record, photo, known, own);
+      photos.push({
+        photoId: photo.id,
+        plot: photo.plot,
+        ratingDate,
+        treatment: this.treatmentOf(photo.plot),
+        hasStrokes: known.hasStrokes,
+        set: record.set,
+        places,
+        ...splitByRule(own, gapRule),
+        mask,
+      });
+    }
+    return photos;
+  }
+
+  async #knownOf(
+    record: PointSetRecord,
+    photo: PhotoSummary,
+    { settings }: PhotoForPoints,
+    calls: readonly PointCall[],
+  ): Promise<Known> {
+    const { classes, gapRule } = this.state.get();
+    const key = JSON.stringify([
+      settings.frame,
+      settings.ignored,
+      settings.neutral,
+      photo.figure?.id,
+      record.set.points.length,
+      classes.map(({ id }) => id),
+      gapRule,
+    ]);
+    const before = this.#known.get(record.id);
+    if (before?.key === key) return before;
+    const area = areaOf(photo, settings);
+    const places = area ? pointPlaces(record.set, calls, frameOf(photo, settings).corners, area) : [];
+    const { figure } = photo;
+    const stored = figure && area && (await this.#context.store.photos.automaticMask(photo.id));
+    const mask = stored && (await inflateMask(stored));
+    if (figure && area && !mask && photo.work === null) {
+      // the cached mask is gone: it is made again
+      this.#context.settle(await this.#context.store.jobs.enqueue([photo.id]));
+      this.#context.goOn();
+    }
+    const fits = mask && area && mask.widthPx === area.widthPx && mask.heightPx === area.heightPx;
+    const known: Known = {
+      key: fits || !figure ? key : '',
+      places,
+      mask: fits && figure ? maskAtPoints(mask, figure, area, places, this.classIds, gapRule) : null,
+    };
+    this.#known.set(record.id, known);
+    return known;
+  }
+
+  /** Photos with points of a date in this observer's order, with how many points are left. */
+  toCall(
+    photos: readonly CountedPhoto[],
+    observer: string,
+  ): readonly { readonly photo: CountedPhoto; readonly left: number }[] {
+    const seed = photos[0]?.set.seed ?? 0;
+    const inOrder = [...photos].sort((a, b) => (a.photoId < b.photoId ? -1 : 1));
+    return shuffled(inOrder, repeatableRandom(seedFor(seed, 'order of photos', observer))).map((photo) => {
+      const called = new Set(
+        photo.calls.flatMap((call) => (call.observer === observer ? [call.pointId] : [])),
+      );
+      const left = photo.places.filter(({ id, isOutside }) => !isOutside && !called.has(id)).length;
+      return { photo, left };
+    });
+  }
+
+  /** Starts a sitting at one photo, or takes it up where it was left. */
+  call(photo: CountedPhoto, observer: string): PointCalling {
+    const { sets, gapRule } = this.state.get();
+    const record = sets.find(({ photoId }) => photoId === photo.photoId);
+    if (!record) throw new TypeError('this photo has no points to call');
+    const { store, parts, settle } = this.#context;
+    const { places, calls } = photo;
+    return new PointCalling(
+      { observer, gapRule, places, calls, seed: record.set.seed },
+      {
+        now: parts.now,
+        write: async (call) => {
+          const at: [number, number] = [call.at[0], call.at[1]];
+          const written = await store.points.addCall({
+            ...call,
+            at: at as unknown as PointCall['at'],
+            id: parts.newId(),
+            pointSetId: record.id,
+          });
+          settle(written);
+          return written.written;
+        },
+      },
+    );
+  }
+
+  /** Draws new points for those that lie outside since the frame was moved; the old ones are kept. */
+  async replaceOutside(photo: CountedPhoto, by: string | null): Promise<boolean> {
+    const { store, settle } = this.#context;
+    const record = this.state.get().sets.find(({ photoId }) => photoId === photo.photoId);
+    const summary = this.#summary(photo.photoId);
+    const facts = (await store.points.photos([photo.photoId])).get(photo.photoId);
+    const area = summary && facts && areaOf(summary, facts.settings);
+    if (!record || !area) return false;
+    const outside = photo.places.filter(({ isOutside }) => isOutside).map(({ id }) => id);
+    const placing = replacePoints(record.set, outside, frameOf(summary, facts.settings), area);
+    if (!placing.ok) return false;
+    settle(await store.points.replacePoints(record.id, placing.set, by));
+    await this.#read();
+    return true;
+  }
+
+  /** What one observer's points make of the masks of a rating date. Masks of photos without points take part. */
+  async figures(ratingDate: RatingDate, observer: string): Promise<DateFigures> {
+    const photos = await this.counted(ratingDate);
+    const { classIds } = this;
+    const measured = this.#context.photos.get().flatMap((photo) => {
+      if (photo.ratingDate !== ratingDate || !photo.figure) return [];
+      const shares = sharesOf(photo.figure.cover, classIds);
+      return shares ? [{ photo, treatment: this.treatmentOf(photo.plot), mappedFraction: shares }] : [];
+    });
+    const reference = referencePhotosOf(photos, observer, classIds);
+    const seed = seedFor(photos[0]?.set.seed ?? 0, 'equal error rates', ratingDate ?? '');
+    if (measured.length === 0 || !photos.some(({ mask }) => mask)) {
+      return { photos, byPhoto: null, byTreatment: null };
+    }
+    const byPhoto = adjustPhotos(
+      measured.map(({ photo, treatment, mappedFraction }) => {
+        const own = photos.find(({ photoId }) => photoId === photo.id);
+        const errors = own && maskErrorsOf(own, observer, classIds);
+        return {
+          photo: photo.id,
+          treatment,
+          mappedFraction,
+          counts: errors && errors.points > 0 ? errors.counts : null,
+        };
+      }),
+      reference,
+      classIds,
+      repeatableRandom(seed),
+    );
+    const mapped = [...groupBy(measured, ({ treatment }) => treatment)].flatMap(
+      ([treatment, own]): MappedTreatment[] =>
+        treatment === null
+          ? []
+          : [
+              {
+                treatment,
+                photos: own.length,
+                mappedFraction: classIds.map(
+                  (_, i) => own.reduce((sum, { mappedFraction }) => sum + mappedFraction[i]!, 0) / own.length,
+                ),
+              },
+            ],
+    );
+    mapped.sort((a, b) => a.treatment.localeCompare(b.treatment, 'en', { numeric: true }));
+    const byTreatment =
+      mapped.length > 0 ? adjustTreatments(reference, mapped, classIds, repeatableRandom(seed)) : null;
+    return { photos, byPhoto, byTreatment };
+  }
+
+  /** Keeps the figures of a date by points and adjusted, for a comparison to use. @returns how many of each method */
+  async keepFigures(
+    ratingDate: RatingDate,
+    observer: string,
+    by: string,
+  ): Promise<{ readonly points: number; readonly adjusted: number }> {
+    const { store, settle } = this.#context;
+    const { photos, byPhoto } = await this.figures(ratingDate, observer);
+    const { classIds } = this;
+    const facts = await store.points.photos([
+      ...photos.map(({ photoId }) => photoId),
+      ...(byPhoto?.photos.map(({ photo }) => photo) ?? []),
+    ]);
+    const made: FigureOfPhoto[] = [];
+    for (const photo of photos) {
+      const known = facts.get(photo.photoId);
+      if (!known || !isCounted(photo, observer, classIds)) continue;
+      const estimate = estimatePhotoCover(photo, observer, classIds);
+      if (estimate.points === 0) continue;
+      made.push({
+        photoId: photo.photoId,
+        figure: {
+          ...origin(known.settings),
+          method: 'points',
+          modelId: `points called by ${observer}`,
+          measuredPixels: estimate.points,
+          cover: estimate.classes.map(({ hits, coverFraction, interval }, index) => ({
+            classId: classIds[index]!,
+            pixels: hits,
+            coverFraction: coverFraction!,
+            ...(interval && { lowFraction: interval.low, highFraction: interval.high }),
+          })),
+        },
+      });
+    }
+    const points = made.length;
+    for (const { photo, adjustment } of byPhoto?.photos ?? []) {
+      const known = facts.get(photo);
+      const figure = this.#summary(photo)?.figure;
+      if (!known || !figure || !adjustment.ok) continue;
+      made.push({
+        photoId: photo,
+        figure: {
+          ...origin(known.settings),
+          method: 'adjusted',
+          modelId: figure.modelId,
+          measuredPixels: figure.measuredPixels,
+          millimetresPerPixel: figure.millimetresPerPixel,
+          cover: adjustedCover(adjustment, figure.cover, classIds),
+        },
+      });
+    }
+    settle(await store.points.keepFigures(made, by));
+    return { points, adjusted: made.length - points };
+  }
+
+  async addFieldCount(count: Omit<FieldCountRecord, 'id' | 'trialId' | 'enteredAt'>): Promise<void> {
+    const { store, parts, settle } = this.#context;
+    const { trialId } = this.state.get();
+    const enteredAt = parts.now().toISOString();
+    settle(await store.points.addFieldCount({ ...count, id: parts.newId(), trialId, enteredAt }));
+    await this.#read();
+  }
+
+  async removeFieldCount(id: string, by: string | null): Promise<void> {
+    const { store, settle } = this.#context;
+    settle(await store.points.removeFieldCount(id, by));
+    await this.#read();
+  }
+
+  async addTest(test: Pick<ObserverTestRecord, 'observer' | 'round' | 'pictures'>): Promise<void> {
+    const { store, parts, settle } = this.#context;
+    const { trialId } = this.state.get();
+    const finishedAt = parts.now().toISOString();
+    settle(await store.points.addTest({ ...test, id: parts.newId(), trialId, finishedAt }));
+    await this.#read();
+  }
+
+  /** A sitting at points of a picture that is no photo of the trial: its calls are not stored one by one. */
+  practise(places: CountedPhoto['places'], observer: string, seed: number, gapRule: GapRule): PointCalling {
+    return new PointCalling(
+      { observer, gapRule, places, calls: [], seed },
+      { now: this.#context.parts.now, write: async () => true },
+    );
+  }
+}
+
+interface Known {
+  /** What it follows from; empty where it is to be worked out again. */
+  readonly key: string;
+  readonly places: CountedPhoto['places'];
+  readonly mask: CountedPhoto['mask'];
+}
+
+/** Null where the photo's size is not known or its frame cannot be. */
+function areaOf(photo: PhotoSummary, { frame, ignored, neutral }: MeasureSettings): MeasuredArea | null {
+  const { widthPx, heightPx } = photo;
+  if (widthPx === null || heightPx === null) return null;
+  if (frame && frameProblem(frame.corners, widthPx, heightPx)) return null;
+  return measuredArea(widthPx, heightPx, { frame, ignored, neutral });
+}
+
+const frameOf = ({ widthPx, heightPx }: PhotoSummary, { frame }: MeasureSettings): PlotFrame =>
+  frame ?? { corners: wholePhoto(widthPx!, heightPx!), sizeMm: null };
+
+function ofTrial(
+  trial: ReturnType<Awaited<ReturnType<PartContext['openTrial']>>['trial']['get']>,
+): Pick<PointsState, 'trialId' | 'classes' | 'gapRule' | 'treatments'> {
+  if (trial.state !== 'open') {
+    return { trialId: null, classes: DEFAULT_CLASSES, gapRule: EVERY_PIXEL, treatments: new Map() };
+  }
+  const { plan } = trial;
+  return {
+    trialId: trial.id,
+    classes: plan.trial.classes,
+    gapRule: plan.trial.gapRule,
+    treatments: new Map(plan.plots.map(({ plot, treatment }) => [plotKey(plot), String(treatment)])),
+  };
+}
+
+const origin = (settings: MeasureSettings) =>
+  ({
+    flags: [],
+    millimetresPerPixel: null,
+    softwareVersion: SOFTWARE_VERSION,
+    decoder: 'browser, for looking',
+    settings,
+  }) satisfies Partial<NewFigure>;
+
+function adjustedCover(
+  { classes }: Adjustment & { readonly ok: true },
+  mapped: NewFigure['cover'],
+  classIds: readonly string[],
+): NewFigure['cover'] {
+  return classes.map(({ coverFraction, interval }, index) => {
+    const classId = classIds[index]!;
+    return {
+      classId,
+      pixels: mapped.find((share) => share.classId === classId)?.pixels ?? 0,
+      coverFraction: Math.min(1, Math.max(0, coverFraction)),
+      lowFraction: interval.low,
+      highFraction: interval.high,
+    };
+  });
+}
