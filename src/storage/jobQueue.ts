@@ -3,7 +3,7 @@ import type { MeasureSettings, NamedModel } from '../core/cover/measurePhoto.ts'
 import type { FindRequest } from '../core/quality/checkPhoto.ts';
 import { putFigure } from './figureStore.ts';
 import { findRequestOf } from './findRequestOf.ts';
-import { measureSettingsOf, sameMeasureSettings } from './measureSettingsOf.ts';
+import { sameMeasureSettings, settledMeasuring } from './measureSettingsOf.ts';
 import type { Figure, FigureProblem } from './photoSummary.ts';
 import type { FigureRecord, JobRecord, PhotoRecord } from './records/photoRecords.ts';
 import type { Written } from './storageProblem.ts';
@@ -19,6 +19,8 @@ export interface ClaimedJob {
   readonly find: FindRequest;
   /** The model the settings name; null for the start model. */
   readonly taught: NamedModel | null;
+  /** The model the photo should be measured with was taught on other classes. */
+  readonly modelSetAside: boolean;
   readonly deaths: number;
 }
 
@@ -61,18 +63,19 @@ export class JobQueue {
   claim(photoId: string, claim: string): Promise<Written<ClaimedJob | null>> {
     return this.#context.write(
       ['photos', 'photoSettings', 'models', 'jobs', 'settings', 'trials'],
-      async ({ photos, photoSettings, models, jobs, ...others }) => {
+      async ({ photos, jobs, ...others }) => {
+        const { photoSettings, models } = others;
         const job = await jobs.get(photoId);
         const photo = await photos.get(photoId);
         if (job?.state !== 'waiting' || !photo) return null;
         await jobs.put({ ...job, state: 'running', claim });
         const settled = await photoSettings.get(photoId);
-        const settings = measureSettingsOf(settled);
+        const { settings, modelSetAside } = await settledMeasuring(photo, others);
         const find = await findRequestOf(photo, settled, others);
         const stored = settings.modelId === undefined ? undefined : await models.get(settings.modelId);
         // checked when it was taught or read from a file; its id is the hash of its content
         const taught = stored && { id: stored.id, model: stored.content as unknown as CoverModel };
-        return { photo, settings, find, taught: taught ?? null, deaths: job.deaths };
+        return { photo, settings, find, taught: taught ?? null, modelSetAside, deaths: job.deaths };
       },
       (claimed) => ({ photoIds: claimed ? [photoId] : [] }),
     );

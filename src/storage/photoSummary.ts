@@ -4,6 +4,8 @@ import type { MeasureProblem, MeasureSettings } from '../core/cover/measurePhoto
 import type { PlotFrame } from '../core/geometry/plotFrame.ts';
 import type { PhotoProblem } from '../core/photo-file/photoProblem.ts';
 import type { PhotoQuality } from '../core/quality/photoQuality.ts';
+import type { CoverClass } from '../core/trial/coverClass.ts';
+import type { GapRule } from '../core/trial/trial.ts';
 
 /** Why a photo has no figure although nothing is known to be wrong with its file. */
 export type WorkerProblem =
@@ -76,8 +78,13 @@ export interface PhotoSummary {
   readonly offeredFrame: PlotFrame['corners'] | null;
   /** Fitness for measuring; null where the photo was not looked over yet. */
   readonly verdict: PhotoQuality['verdict'] | null;
+  /** What it is to be measured in: the classes of its trial and their rule for gaps. */
+  readonly classes: readonly CoverClass[];
+  readonly gapRule: GapRule;
   /** The taught model it is to be measured with; null for the start model. */
   readonly modelId: string | null;
+  /** A model was taken for it that was taught on other classes: the start model measures it. */
+  readonly modelSetAside: boolean;
   /** The automatic figure. */
   readonly figure: Figure | null;
   /** The newest figure of each method. */
@@ -86,4 +93,6 @@ export interface PhotoSummary {
   readonly problem: FigureProblem | null;
   /** Settings changed since the figure was made. */
   readonly stale: boolean;
+  /** Of the settings that changed: the trial's classes or rule for gaps. */
+  readonly definitionChanged: boolean;
 }

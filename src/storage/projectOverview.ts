@@ -1,6 +1,7 @@
 import { groupBy } from '../core/trial/groupBy.ts';
 import { checkOf } from './checkStore.ts';
-import { measureSettingsOf, sameMeasureSettings } from './measureSettingsOf.ts';
+import { type CoverDefinition, definitionFor } from './coverDefinition.ts';
+import { classIdsOf, measureSettingsOf, sameDefinition, sameMeasureSettings } from './measureSettingsOf.ts';
 import type { Figure, PhotoSummary } from './photoSummary.ts';
 import type {
   FigureRecord,
@@ -9,7 +10,8 @@ import type {
   PhotoRecord,
   PhotoSettingsRecord,
 } from './records/photoRecords.ts';
-import type { StoreChange, StoreContext } from './storeContext.ts';
+import type { TrialRecord } from './records/trialRecords.ts';
+import type { CheckedTables, StoreChange, StoreContext } from './storeContext.ts';
 
 /** All photos in small, with the state of their measuring. */
 export interface Overview {
@@ -34,7 +36,16 @@ interface Entry {
 /** Above this many changed photos it is quicker to read all of them. */
 const MANY = 200;
 
-const TABLES_READ = ['photos', 'photoSettings', 'photoChecks', 'figures', 'jobs', 'settings'] as const;
+const TABLES_READ = [
+  'photos',
+  'photoSettings',
+  'photoChecks',
+  'figures',
+  'jobs',
+  'settings',
+  'trials',
+  'models',
+] as const;
 
 /**
  * The overview, kept up to date: read whole once, then only what changed. Changes that come while one is being read
@@ -45,9 +56,13 @@ export class ProjectOverview {
   readonly #onNew: (overview: Overview) => void;
   readonly #onError: (error: unknown) => void;
   readonly #entries = new Map<string, Entry>();
+  /** Classes by model; what a model is never changes. */
+  readonly #modelClassIds = new Map<string, readonly string[]>();
+  #trials: readonly TrialRecord[] = [];
   #paused = false;
   #changedIds = new Set<string>();
   #pausedMayHaveChanged = false;
+  #trialsMayHaveChanged = false;
   #reading = false;
   #stopped = false;
 
@@ -77,6 +92,8 @@ export class ProjectOverview {
       const figures = groupBy(await tables.figures.where('current', 1), ({ photoId }) => photoId);
       const jobs = new Map((await tables.jobs.all()).map((one) => [one.photoId, one]));
       this.#paused = (await tables.settings.get('measuring-paused'))?.value === true;
+      this.#trials = await tables.trials.all();
+      await this.#learnModels(tables, [...settings.values()]);
       this.#entries.clear();
       for (const photo of photos.sort(byTimeAdded)) {
         const { id } = photo;
@@ -87,9 +104,10 @@ export class ProjectOverview {
   }
 
   /** To be called with every change of the store, of this tab or another. */
-  readonly update = ({ photoIds, settings }: StoreChange): void => {
+  readonly update = ({ photoIds, settings, trialIds = [] }: StoreChange): void => {
     for (const id of photoIds) this.#changedIds.add(id);
     if (settings.includes('measuring-paused')) this.#pausedMayHaveChanged = true;
+    if (trialIds.length > 0) this.#trialsMayHaveChanged = true;
     if (!this.#reading) this.#readChanged().catch(this.#onError);
   };
 
@@ -100,7 +118,7 @@ export class ProjectOverview {
   async #readChanged(): Promise<void> {
     this.#reading = true;
     try {
-      while ((this.#changedIds.size > 0 || this.#pausedMayHaveChanged) && !this.#stopped) {
+      while (this.#mayHaveChanged && !this.#stopped) {
         await this.#readRound();
         this.#publish();
       }
@@ -109,10 +127,16 @@ export class ProjectOverview {
     }
   }
 
+  get #mayHaveChanged(): boolean {
+    return this.#changedIds.size > 0 || this.#pausedMayHaveChanged || this.#trialsMayHaveChanged;
+  }
+
   async #readRound(): Promise<void> {
     const ids = [...this.#changedIds];
     this.#changedIds = new Set();
     this.#pausedMayHaveChanged = false;
+    const trialsMayHaveChanged = this.#trialsMayHaveChanged;
+    this.#trialsMayHaveChanged = false;
     if (ids.length > MANY) return this.#readAll();
     await this.#context.read(TABLES_READ, async (tables) => {
       const paused = (await tables.settings.get('measuring-paused'))?.value === true;
@@ -120,6 +144,10 @@ export class ProjectOverview {
       const settings = await tables.photoSettings.getMany(ids);
       const checks = await tables.photoChecks.getMany(ids);
       const jobs = await tables.jobs.getMany(ids);
+      const trials = trialsMayHaveChanged ? await tables.trials.all() : this.#trials;
+      const defineOtherwise = definitionsOf(trials) !== definitionsOf(this.#trials);
+      this.#trials = trials;
+      await this.#learnModels(tables, settings);
       for (const [index, id] of ids.entries()) {
         const photo = photos[index];
         if (!photo) {
@@ -130,7 +158,7 @@ export class ProjectOverview {
         const [check, job] = [checks[index], jobs[index]];
         this.#set({ photo, settings: settings[index], check, figures, job });
       }
-      if (paused !== this.#paused) {
+      if (paused !== this.#paused || defineOtherwise) {
         this.#paused = paused;
         for (const entry of [...this.#entries.values()]) this.#set(entry);
       }
@@ -138,7 +166,22 @@ export class ProjectOverview {
   }
 
   #set(parts: Omit<Entry, 'summary'>): void {
-    this.#entries.set(parts.photo.id, { ...parts, summary: summaryOf(parts, this.#paused) });
+    const { photo, settings } = parts;
+    const definition = definitionFor(photo.trialId, this.#trials);
+    const modelClassIds = this.#modelClassIds.get(settings?.modelId ?? '');
+    const summary = summaryOf(parts, definition, modelClassIds, this.#paused);
+    this.#entries.set(photo.id, { ...parts, summary });
+  }
+
+  async #learnModels(
+    { models }: CheckedTables<'models'>,
+    settings: readonly (PhotoSettingsRecord | undefined)[],
+  ): Promise<void> {
+    const wanted = new Set(settings.flatMap((one) => one?.modelId ?? []));
+    const unknown = [...wanted].filter((id) => !this.#modelClassIds.has(id));
+    for (const model of await models.getMany(unknown)) {
+      if (model) this.#modelClassIds.set(model.id, classIdsOf(model));
+    }
   }
 
   #publish(): void {
@@ -157,12 +200,21 @@ const isCurrent = ({ current }: FigureRecord) => current === 1;
 const byTimeAdded = (a: PhotoRecord, b: PhotoRecord) =>
   a.addedAt < b.addedAt ? -1 : a.addedAt > b.addedAt ? 1 : a.name < b.name ? -1 : 1;
 
-function summaryOf(parts: Omit<Entry, 'summary'>, paused: boolean): PhotoSummary {
+/** What trials say of cover, and of nothing else: scores and dates change more often. */
+const definitionsOf = (trials: readonly TrialRecord[]): string =>
+  JSON.stringify(trials.map(({ id, plan }) => [id, plan.trial?.classes, plan.trial?.gapRule]));
+
+function summaryOf(
+  parts: Omit<Entry, 'summary'>,
+  definition: CoverDefinition,
+  modelClassIds: readonly string[] | undefined,
+  paused: boolean,
+): PhotoSummary {
   const { photo, settings: stored, figures: current, job } = parts;
   const check = parts.check ? checkOf(parts.check) : null;
   const { id, name, plot, place, ratingDate, namedBy, takenAt, widthPx, heightPx } = photo;
-  const settings = measureSettingsOf(stored);
-  const figures = Object.fromEntries(current.map((record) => [record.method, asFigure(record)]));
+  const { settings, modelSetAside } = measureSettingsOf(stored, definition, modelClassIds);
+  const figures = Object.fromEntries(current.map((record) => [record.method, asFigure(record, definition)]));
   const figure = figures.automatic ?? null;
   return {
     id,
@@ -178,12 +230,16 @@ function summaryOf(parts: Omit<Entry, 'summary'>, paused: boolean): PhotoSummary
     frameBy: stored?.frameBy ?? null,
     offeredFrame: !settings.frame && !stored?.frameBy && check?.frame?.found ? check.frame.corners : null,
     verdict: check?.quality.verdict ?? null,
+    classes: definition.classes,
+    gapRule: definition.gapRule,
     modelId: settings.modelId ?? null,
+    modelSetAside,
     figure,
     figures,
     work: workOf(job, paused),
     problem: job?.state === 'failed' ? job.problem : null,
     stale: figure !== null && !sameMeasureSettings(figure.settings, settings),
+    definitionChanged: figure !== null && !sameDefinition(figure.settings, settings),
   };
 }
 
@@ -192,8 +248,13 @@ function workOf(job: JobRecord | undefined, paused: boolean): PhotoSummary['work
   return job.state === 'waiting' && paused ? 'paused' : job.state;
 }
 
-/** The figure as screens see it: without what only the store needs. */
-function asFigure(record: FigureRecord): Figure {
+/** The figure as screens see it: without what only the store needs, its classes called as the trial calls them now. */
+function asFigure(record: FigureRecord, { classes }: CoverDefinition): Figure {
   const { photoId: _photoId, current: _current, measuredBy: _by, ...figure } = record;
-  return figure;
+  const { settings } = figure;
+  const named = settings.classes.map((own) => {
+    const now = classes.find(({ id }) => id === own.id);
+    return now ? { ...now, startRole: own.startRole } : own;
+  });
+  return { ...figure, settings: { ...settings, classes: named } };
 }

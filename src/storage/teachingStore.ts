@@ -1,6 +1,6 @@
 import type { MeasureSettings, NamedModel } from '../core/cover/measurePhoto.ts';
 import { putWaiting } from './jobQueue.ts';
-import { measureSettingsOf } from './measureSettingsOf.ts';
+import { settledMeasuring } from './measureSettingsOf.ts';
 import type { StrokeRecord } from './records/correctionRecords.ts';
 import type { Written } from './storageProblem.ts';
 import type { StoreContext } from './storeContext.ts';
@@ -32,10 +32,10 @@ export class TeachingStore {
 
   /** What a photo is measured with; null where it is not there. */
   photo(id: string): Promise<{ photoSha256: string; settings: MeasureSettings } | null> {
-    return this.#context.read(['photos', 'photoSettings'], async ({ photos, photoSettings }) => {
-      const photo = await photos.get(id);
+    return this.#context.read(['photos', 'photoSettings', 'models', 'trials'], async (tables) => {
+      const photo = await tables.photos.get(id);
       return photo
-        ? { photoSha256: photo.sha256, settings: measureSettingsOf(await photoSettings.get(id)) }
+        ? { photoSha256: photo.sha256, settings: (await settledMeasuring(photo, tables)).settings }
         : null;
     });
   }

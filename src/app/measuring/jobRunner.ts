@@ -155,6 +155,7 @@ export class JobRunner {
     const { store, pool } = this.#options;
     this.#claiming += 1;
     let run: ReturnType<WorkerPool['run']>;
+    let modelSetAside = false;
     let keeping: Promise<void> | null = null;
     const keepCheck = (checked: CheckedPhoto) => {
       keeping ??= this.#keepCheck(photoId, claim, checked);
@@ -175,6 +176,7 @@ export class JobRunner {
       const thumbnailPx = (await store.photos.thumbnail(photoId)) ? 0 : THUMBNAIL_PX;
       const wantMask = photoId === this.#openPhotoId;
       const { settings, find, taught, photo } = claimed.value;
+      modelSetAside = claimed.value.modelSetAside;
       const { sha256: photoSha256 } = photo;
       const job = { jobId: claim, bytes, settings, find, photoSha256, taught, thumbnailPx, wantMask };
       run = pool.run(job, abort.signal, keepCheck);
@@ -184,7 +186,7 @@ export class JobRunner {
     const outcome = await run.outcome;
     // messages of two ports may overtake each other; a job that is done takes no findings any more
     if ('checked' in outcome && outcome.checked) await keepCheck(outcome.checked);
-    const figureId = await this.#conclude(photoId, claim, outcome);
+    const figureId = await this.#conclude(photoId, claim, outcome, modelSetAside);
     const mask = await run.mask;
     // a cache, made again when it is asked for; where it does not fit, nothing else is tried either
     if (figureId && mask) {
@@ -199,7 +201,12 @@ export class JobRunner {
   }
 
   /** Stores how a run ended. @returns id of the figure, if there is one */
-  async #conclude(photoId: string, claim: string, outcome: RunOutcome): Promise<string | null> {
+  async #conclude(
+    photoId: string,
+    claim: string,
+    outcome: RunOutcome,
+    modelSetAside: boolean,
+  ): Promise<string | null> {
     const { store, softwareVersion, onMask, pool } = this.#options;
     if (outcome.state === 'done' || outcome.state === 'failed') {
       // before the figure, so that who hears of the figure finds the thumbnail
@@ -214,6 +221,7 @@ export class JobRunner {
         const written = await store.jobs.finish(photoId, claim, outcome.facts, {
           ...measured,
           settings,
+          ...(modelSetAside && { flags: [...measured.flags, 'model-of-other-classes' as const] }),
           method: 'automatic',
           softwareVersion,
           decoder: `browser ${verdict?.state ?? 'unknown'}`,

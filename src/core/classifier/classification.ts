@@ -13,6 +13,7 @@ export type CoverFlag =
   | 'unlike-training' // the photo lies outside what the model was taught on
   | 'uncertain' // many pixels lie between classes
   | 'class-without-strokes'
+  | 'model-of-other-classes' // the taught model chosen for the photo knows other classes: the start model measured
   | 'too-few-pixels'
   | 'no-colour'
   | 'gap-rule-needs-scale' // the trial's rule for gaps is in mm and the photo has no scale: every pixel counts

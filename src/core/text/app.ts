@@ -265,6 +265,10 @@ export const app = {
     'unlike-training': 'This photo does not look like those the model was taught on. Check it closely.',
     uncertain: 'Much of the area lies between two classes. Check it closely.',
     'class-without-strokes': 'A class was taught with no strokes and cannot be found.',
+    'model-of-other-classes':
+      'The model taught for this date knows other classes than the trial has now, so it was not used: the start model measured this photo. Teach the date again.',
+    'gap-rule-needs-scale':
+      'The trial’s rule for small gaps is in millimetres, and the size of the frame is not known: every pixel was counted. Enter the frame’s size.',
     'too-few-pixels': 'The measured area holds few pixels, so the figure is coarse.',
     'no-colour': 'The photo has hardly any colour, so the classes cannot be told apart safely.',
     'neutral-unusable':

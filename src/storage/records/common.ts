@@ -4,6 +4,7 @@ import type { DoubtReason } from '../../core/classifier/taughtDoubts.ts';
 import type { MeasureSettings } from '../../core/cover/measurePhoto.ts';
 import type { PlotFrame } from '../../core/geometry/plotFrame.ts';
 import type { PhotoPoint } from '../../core/geometry/points.ts';
+import type { GapRule } from '../../core/trial/trial.ts';
 import type { FigureProblem } from '../photoSummary.ts';
 
 /*
@@ -50,6 +51,12 @@ export const coverClass = z.object({
   colour: z.string().check(z.regex(/^#[0-9a-f]{6}$/i)),
 });
 
+/** As core/trial/trial.ts has it. */
+export const gapRule = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('every-pixel') }),
+  z.object({ kind: z.literal('small-patches-to-surroundings'), smallerThanMm: positive }),
+]) satisfies z.ZodMiniType<GapRule>;
+
 /** What a person settled about one photo, without the classes, which belong to the trial. */
 export const photoChoices = {
   frame: z.nullable(plotFrame),
@@ -62,6 +69,8 @@ export const photoChoices = {
 
 export const measureSettings = z.object({
   classes: z.array(coverClass).check(z.minLength(1)),
+  /** Left out: every pixel counts. */
+  gapRule: z.optional(gapRule),
   ...photoChoices,
 }) as unknown as z.ZodMiniType<MeasureSettings>;
 

@@ -55,3 +55,4 @@ export const modelRecord = z.object({
   taughtAt: instant,
   by: person,
 });
+export type ModelRecord = z.infer<typeof modelRecord>;

@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { expect, test } from 'vitest';
 import type { PhotoSummary } from '../../../src/app/session/session.ts';
 import { heldPhotos, placePhotos } from '../../../src/app/session/trialPhotos.ts';
+import { DEFAULT_CLASSES } from '../../../src/core/trial/defaultClasses.ts';
 import type { PhotoRules } from '../../../src/storage/records/trialRecords.ts';
 import { samplePlan, sampleTrial } from '../../core/trial/samplePlan.ts';
 import { testBrowser } from './testSession.ts';
@@ -31,7 +32,11 @@ const photo = (id: string, facts: Partial<PhotoSummary> = {}): PhotoSummary => (
   work: null,
   problem: null,
   stale: false,
+  definitionChanged: false,
+  classes: DEFAULT_CLASSES,
+  gapRule: { kind: 'every-pixel' },
   modelId: null,
+  modelSetAside: false,
   ...facts,
 });
 
