@@ -15,7 +15,7 @@ import { useScrollMemory } from './components/useScrollMemory.ts';
 import type { Theme } from './components/useTheme.ts';
 import { StartScreen } from './screens/start/StartScreen.tsx';
 import { SCREENS } from './screenTable.tsx';
-import { useObservable, useSession } from './session/useSession.tsx';
+import { useObservable, usePhotos, useSession } from './session/useSession.tsx';
 
 interface AppProps {
   readonly theme: Theme;
@@ -27,7 +27,7 @@ interface AppProps {
 /** What stands round every screen, and which screen that is. */
 export function App(props: AppProps) {
   const session = useSession();
-  const photos = useObservable(session.photos);
+  const photos = usePhotos();
   const storage = useObservable(session.storageState);
   const { choose } = useAddPhotos();
   const [, navigate] = useLocation();

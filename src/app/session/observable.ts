@@ -27,3 +27,33 @@ export class ObservableValue<T> implements Observable<T> {
     for (const listener of [...this.#listeners]) listener();
   }
 }
+
+/**
+ * The same value, told of at most once in a while: a first change at once, those that follow it soon together at the end of
+ * the pause. For lists that a running batch changes many times a second.
+ */
+export function paced<T>(source: Observable<T>, pauseMs: number): Observable<T> {
+  return {
+    get: source.get,
+    subscribe(listener) {
+      let timer: ReturnType<typeof setTimeout> | null = null;
+      let changedMeanwhile = false;
+      const tell = () => {
+        timer = setTimeout(() => {
+          timer = null;
+          if (changedMeanwhile) tell();
+        }, pauseMs);
+        changedMeanwhile = false;
+        listener();
+      };
+      const stop = source.subscribe(() => {
+        if (timer === null) tell();
+        else changedMeanwhile = true;
+      });
+      return () => {
+        stop();
+        if (timer !== null) clearTimeout(timer);
+      };
+    },
+  };
+}

@@ -1,12 +1,29 @@
-import { createContext, type ReactNode, use, useEffect, useState, useSyncExternalStore } from 'react';
-import type { Observable } from './observable.ts';
-import type { Session } from './session.ts';
+import {
+  createContext,
+  type ReactNode,
+  use,
+  useEffect,
+  useMemo,
+  useState,
+  useSyncExternalStore,
+} from 'react';
+import { type Observable, paced } from './observable.ts';
+import type { PhotoSummary, Session } from './session.ts';
 import type { OpenPart } from './sessionPart.ts';
 
 const SessionContext = createContext<Session | null>(null);
+const PhotosContext = createContext<Session['photos'] | null>(null);
+
+/** Between two renderings of lists of photos: a batch changes them many times a second. */
+const PHOTOS_PAUSE_MS = 100;
 
 export function SessionProvider({ session, children }: { session: Session; children: ReactNode }) {
-  return <SessionContext value={session}>{children}</SessionContext>;
+  const photos = useMemo(() => paced(session.photos, PHOTOS_PAUSE_MS), [session]);
+  return (
+    <SessionContext value={session}>
+      <PhotosContext value={photos}>{children}</PhotosContext>
+    </SessionContext>
+  );
 }
 
 /** @throws Error outside a SessionProvider */
@@ -19,6 +36,13 @@ export function useSession(): Session {
 /** The value now; renders again when it changes. */
 export function useObservable<T>(observable: Observable<T>): T {
   return useSyncExternalStore(observable.subscribe, observable.get);
+}
+
+/** All photos in the order they were added; renders again when they change, but not for every change of a batch. */
+export function usePhotos(): readonly PhotoSummary[] {
+  const photos = use(PhotosContext);
+  if (!photos) throw new Error('usePhotos needs a SessionProvider above it');
+  return useObservable(photos);
 }
 
 /**

@@ -4,7 +4,7 @@ import { app } from '../../../core/text/app.ts';
 import { noteOpenPhoto, photoToOpen } from '../../components/lastPhoto.ts';
 import { orderPhotos } from '../../components/photoOrder.ts';
 import { usePhotoOrder } from '../../components/usePhotoOrder.ts';
-import { useObservable, useSession } from '../../session/useSession.tsx';
+import { usePhotos } from '../../session/useSession.tsx';
 import styles from './CoverScreen.module.css';
 import { PhotoCover } from './PhotoCover.tsx';
 
@@ -12,7 +12,7 @@ const TeachScreen = lazy(async () => ({ default: (await import('./teach/TeachScr
 
 /** One photo with its classes laid over it, its cover, and the marking of its measured area. */
 export function CoverScreen({ params: { id: photoId } }: { params: { id?: string | undefined } }) {
-  const photos = useObservable(useSession().photos);
+  const photos = usePhotos();
   const [order] = usePhotoOrder();
   const inOrder = useMemo(() => orderPhotos(photos, order), [photos, order]);
   const at = inOrder.findIndex(({ id }) => id === photoId);

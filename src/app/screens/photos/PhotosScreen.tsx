@@ -11,7 +11,7 @@ import { groupPhotos } from '../../components/photoOrder.ts';
 import { Segments } from '../../components/Segments.tsx';
 import { usePhotoOrder } from '../../components/usePhotoOrder.ts';
 import { oneOf, usePreference } from '../../components/usePreference.ts';
-import { useObservable, useSession } from '../../session/useSession.tsx';
+import { usePhotos, useSession } from '../../session/useSession.tsx';
 import { PhotoGroupSection } from './PhotoGroupSection.tsx';
 import styles from './PhotosScreen.module.css';
 import { PhotoTable } from './PhotoTable.tsx';
@@ -27,7 +27,7 @@ const isShow = oneOf<Show>('pictures', 'table');
 /** All photos with plot, date and cover; the place to add, order, name and remove them. */
 export function PhotosScreen() {
   const session = useSession();
-  const photos = useObservable(session.photos);
+  const photos = usePhotos();
   const { choose, takePhoto } = useAddPhotos();
   const [order, setOrder] = usePhotoOrder();
   const [show, setShow] = usePreference<Show>('photos.show', 'pictures', isShow);

@@ -6,7 +6,7 @@ import { AddingReport } from '../../components/AddingReport.tsx';
 import { useAddPhotos } from '../../components/AddPhotos.tsx';
 import { Button } from '../../components/Button.tsx';
 import type { PhotoSummary } from '../../session/session.ts';
-import { useObservable, useSession } from '../../session/useSession.tsx';
+import { useObservable, usePhotos } from '../../session/useSession.tsx';
 import { CellDialog, type OpenCell } from './CellDialog.tsx';
 import { HeldPhotos } from './HeldPhotos.tsx';
 import { PhotoRulesPanel } from './PhotoRulesPanel.tsx';
@@ -23,7 +23,7 @@ export function PhotosPart() {
   const { session, plan, who } = usePlan();
   const { choose, takePhoto } = useAddPhotos();
   const board = useObservable(session.photos);
-  const photos = useObservable(useSession().photos);
+  const photos = usePhotos();
   const [open, setOpen] = useState<OpenCell | null>(null);
   const [said, setSaid] = useState('');
   const byId = useMemo(() => new Map(photos.map((photo) => [photo.id, photo])), [photos]);

@@ -1,12 +1,12 @@
 import { useMemo } from 'react';
 import { teach } from '../../../../core/text/teach.ts';
 import type { Teaching, TeachingState } from '../../../session/teaching.ts';
-import { useObservable, useSession } from '../../../session/useSession.tsx';
+import { usePhotos } from '../../../session/useSession.tsx';
 import styles from './TeachPanel.module.css';
 
 /** Other dates with strokes, which may teach this one as well. */
 export function TakeOver({ teaching, state }: { teaching: Teaching; state: TeachingState }) {
-  const photos = useObservable(useSession().photos);
+  const photos = usePhotos();
   const { strokes, takenOver } = state;
   const dates = useMemo(() => {
     const counts = new Map<string, number>();

@@ -14,7 +14,7 @@ import { CoverBar, coverSentence } from '../../../components/CoverBar.tsx';
 import { orderPhotos } from '../../../components/photoOrder.ts';
 import type { PhotoSummary } from '../../../session/session.ts';
 import type { Teaching, TeachingState } from '../../../session/teaching.ts';
-import { useObservable, useSession } from '../../../session/useSession.tsx';
+import { useObservable, usePhotos } from '../../../session/useSession.tsx';
 import coverStyles from '../CoverScreen.module.css';
 import { useOverlay } from '../useOverlay.ts';
 import { usePhotoPicture } from '../usePhotoPicture.ts';
@@ -62,7 +62,7 @@ export function TeachScreen(props: TeachScreenProps) {
 
 function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teaching: Teaching }) {
   const state = useObservable(teaching.state);
-  const allPhotos = useObservable(useSession().photos);
+  const allPhotos = usePhotos();
   const photos = useMemo(
     () => orderPhotos(allPhotos, 'plot').filter(({ ratingDate }) => ratingDate === teaching.ratingDate),
     [allPhotos, teaching.ratingDate],
