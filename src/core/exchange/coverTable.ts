@@ -1,3 +1,4 @@
+import { PERCENT_DECIMALS } from '../cover/writtenPercent.ts';
 import { isCalendarDay } from '../trial/calendarDay.ts';
 import { readCsv, writeCsv } from './csv.ts';
 
@@ -44,9 +45,6 @@ export const COVER_COLUMNS = [
   'flags',
 ] as const;
 export type CoverColumn = (typeof COVER_COLUMNS)[number];
-
-/** Three decimals: ten times finer than what a mask is held to, and no more than 100 000 pixels carry. */
-const PERCENT_DECIMALS = 3;
 
 /** The table as CSV; docs/files.md describes it. */
 export function writeCoverTable(rows: readonly CoverRow[]): string {

@@ -93,33 +93,66 @@ export function compareTrial(
     const problem = date ? baselineProblem(date, options.firstApplication ?? null) : null;
     if (problem) throw new RangeError(`${problem.code}: ${date}`);
   }
-  const { primary = null } = options;
   const classes = [...groupBy(observations, ({ classId }) => classId)].sort(([a], [b]) =>
     compareNames(a ?? '', b ?? ''),
   );
-  const manyDates = new Set(observations.map(({ ratingDate }) => ratingDate)).size > 1;
-  const role = (what: string): 'primary' | 'exploratory' =>
-    (primary === null && !manyDates) || primary === what ? 'primary' : 'exploratory';
-  const analyses = classes.flatMap(([classId, own]) =>
-    [...groupBy(own, ({ ratingDate }) => ratingDate)]
-      .sort(([a], [b]) => (a < b ? -1 : 1))
-      .map(([ratingDate, plots]) => ({
-        ratingDate,
-        classId,
-        role: role(ratingDate),
-        ...compareDate(plots, own, ratingDate, options),
-      })),
+  const manyDates = datesOf(observations).length > 1;
+  const analyses = classes.flatMap(([, own]) =>
+    datesOf(own).map((ratingDate) => compareOnDate(own, ratingDate, options, manyDates)),
   );
   const overDates = classes.flatMap(([classId, own]) => {
-    const found = analyseOverDates(own, options);
-    if (!found) return [];
-    const means = analyses.filter((analysis) => analysis.classId === classId);
-    return [{ classId, role: role(PRIMARY_AREA), overDates: found, ...controlLength(means, options) }];
+    const dates = analyses.filter((analysis) => analysis.classId === classId);
+    return compareOverDates(own, dates, options) ?? [];
   });
-  return { analyses, overDates, notes: roleNotes(manyDates, primary) };
+  return { analyses, overDates, notes: roleNotes(manyDates, options.primary ?? null) };
 }
 
-function roleNotes(manyDates: boolean, primary: string | null): Note[] {
+/** Rating dates of observations, in order. */
+export function datesOf(observations: readonly { readonly ratingDate: string }[]): string[] {
+  return [...new Set(observations.map(({ ratingDate }) => ratingDate))].sort();
+}
+
+/**
+ * Compares treatments on one rating date.
+ *
+ * @param own all observations of one class
+ * @param manyDates whether the trial has more than one rating date
+ * @throws RangeError if there is no observation on the date
+ */
+export function compareOnDate(
+  own: readonly RatedObservation[],
+  ratingDate: string,
+  options: ComparisonOptions,
+  manyDates: boolean,
+): DateComparison {
+  const plots = own.filter((observation) => observation.ratingDate === ratingDate);
+  if (plots.length === 0) throw new RangeError(`nothing was observed on ${ratingDate}`);
+  const { primary = null } = options;
+  const role = (primary === null && !manyDates) || primary === ratingDate ? 'primary' : 'exploratory';
+  const { classId } = plots[0]!;
+  return { ratingDate, classId, role, ...compareDate(plots, own, ratingDate, options) };
+}
+
+/**
+ * Compares treatments over all dates of one class.
+ *
+ * @param analyses the comparisons of its dates, in order
+ * @returns null with fewer than 2 dates
+ */
+export function compareOverDates(
+  own: readonly RatedObservation[],
+  analyses: readonly DateComparison[],
+  options: ComparisonOptions,
+): ClassOverDates | null {
+  const overDates = analyseOverDates(own, options);
+  if (!overDates) return null;
+  const { classId } = own[0]!;
+  const role = options.primary === PRIMARY_AREA ? 'primary' : 'exploratory';
+  return { classId, role, overDates, ...controlLength(analyses, options) };
+}
+
+/** What is said of the roles of dates. */
+export function roleNotes(manyDates: boolean, primary: string | null): Note[] {
   if (!manyDates) return [];
   return [primary === null ? note('no-primary-declared') : note('primary', { primary })];
 }

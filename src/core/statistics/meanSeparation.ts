@@ -1,5 +1,6 @@
 import { compactLetters } from './compactLetters.ts';
 import { type DunnettDistribution, dunnettDistribution } from './distributions/dunnett.ts';
+import { findTailPoint } from './distributions/findRoot.ts';
 import { studentizedRangeCritical, studentizedRangeUpperTail } from './distributions/studentizedRange.ts';
 import { studentTCritical, studentTTwoSided } from './distributions/studentT.ts';
 import { holmAdjusted } from './holm.ts';
@@ -29,6 +30,16 @@ export interface PairComparison {
   readonly high: number | null;
 }
 
+/** A treatment against the control, on the scale of the analysis. Null where it cannot be computed. */
+export interface DunnettComparison {
+  /** Treatment - control. */
+  readonly difference: number | null;
+  readonly p: number | null;
+  /** Simultaneous limits of the difference at 1 - alpha: they leave out 0 exactly where p is below alpha. */
+  readonly low: number | null;
+  readonly high: number | null;
+}
+
 export interface MeanSeparation {
   readonly pairs: readonly PairComparison[];
   readonly lettersLsd: readonly string[] | null;
@@ -37,7 +48,7 @@ export interface MeanSeparation {
   readonly leastSignificantDifference: number | null;
   readonly honestlySignificantDifference: number | null;
   /** For each treatment; null for the control and where there is none. */
-  readonly dunnett: readonly ({ readonly difference: number | null; readonly p: number | null } | null)[];
+  readonly dunnett: readonly (DunnettComparison | null)[];
   readonly dunnettMethod: DunnettDistribution['method'] | null;
 }
 
@@ -155,11 +166,14 @@ function letters(
   return byName;
 }
 
+const UNTESTED: DunnettComparison = { difference: null, p: null, low: null, high: null };
+
 function dunnett({
   fit,
   names,
   functions,
   meanSquareError,
+  alpha,
   control,
 }: SeparationInput): Pick<MeanSeparation, 'dunnett' | 'dunnettMethod'> {
   const c = control === null ? -1 : names.indexOf(control);
@@ -171,7 +185,9 @@ function dunnett({
   const usable = differences.flatMap((f, index) => (f && isEstimable(f) ? [{ f, index }] : []));
   if (!meanSquareError || usable.length === 0) {
     return {
-      dunnett: differences.map((f) => f && { difference: isEstimable(f) ? fit.estimate(f) : null, p: null }),
+      dunnett: differences.map(
+        (f) => f && { ...UNTESTED, difference: isEstimable(f) ? fit.estimate(f) : null },
+      ),
       dunnettMethod: null,
     };
   }
@@ -179,14 +195,19 @@ function dunnett({
   const correlation = usable.map((a, i) =>
     usable.map((b, j) => (i === j ? 1 : covarianceFactor(a.f, b.f) / (lengths[i]! * lengths[j]!))),
   );
-  const distribution = dunnettDistribution(correlation, fit.residualDegreesOfFreedom);
-  const results: MeanSeparation['dunnett'][number][] = differences.map(
-    (f) => f && { difference: null, p: null },
-  );
+  const df = fit.residualDegreesOfFreedom;
+  const distribution = dunnettDistribution(correlation, df);
+  const critical = findTailPoint(distribution.upperTail, alpha, studentTCritical(alpha, df));
+  const results: (DunnettComparison | null)[] = differences.map((f) => f && UNTESTED);
   usable.forEach(({ f, index }, i) => {
     const difference = fit.estimate(f);
-    const t = difference / (Math.sqrt(meanSquareError) * lengths[i]!);
-    results[index] = { difference, p: distribution.upperTail(Math.abs(t)) };
+    const standardError = Math.sqrt(meanSquareError) * lengths[i]!;
+    results[index] = {
+      difference,
+      p: distribution.upperTail(Math.abs(difference / standardError)),
+      low: difference - critical * standardError,
+      high: difference + critical * standardError,
+    };
   });
   return { dunnett: results, dunnettMethod: distribution.method };
 }

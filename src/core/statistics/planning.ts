@@ -115,6 +115,31 @@ export function powerForDifference(
   return noncentralFUpperTail(studentTCritical(alpha, df) ** 2, 1, df, (difference / error) ** 2);
 }
 
+/**
+ * Smallest true difference that a two-sided t test at alpha sees with the given power.
+ *
+ * @param standardError of the difference
+ * @param degreesOfFreedom of the error
+ * @returns null without degrees of freedom or without any error
+ * @throws RangeError if power is not above alpha and below 1
+ */
+export function noticeableDifference(
+  standardError: number,
+  degreesOfFreedom: number,
+  power: number,
+  alpha: number,
+): number | null {
+  checkShare('power', power);
+  if (power <= alpha) throw new RangeError(`power must be above alpha ${alpha}, got ${power}`);
+  if (degreesOfFreedom < 1 || !(standardError > 0)) return null;
+  const critical = studentTCritical(alpha, degreesOfFreedom) ** 2;
+  // in units of the standard error
+  const short = (d: number): number => noncentralFUpperTail(critical, 1, degreesOfFreedom, d ** 2) - power;
+  let high = 1;
+  while (short(high) < 0) high *= 2;
+  return standardError * findRoot(short, 0, high, 1e-12);
+}
+
 /** Smallest true difference seen with the given power; null where no power can be computed. */
 export function detectableDifference(
   effort: TrialEffort,
@@ -122,14 +147,9 @@ export function detectableDifference(
   power: number,
   alpha = 0.05,
 ): number | null {
-  checkShare('power', power);
-  if (power <= alpha) throw new RangeError(`power must be above alpha ${alpha}, got ${power}`);
+  checkEffort(effort, components);
   const error = plannedStandardErrorOfDifference(effort, components);
-  const short = (d: number): number => (powerForDifference(effort, components, d, alpha) ?? 0) - power;
-  if (powerForDifference(effort, components, error, alpha) === null) return null;
-  let high = error;
-  while (short(high) < 0) high *= 2;
-  return findRoot(short, 0, high, 1e-12);
+  return noticeableDifference(error, errorDegreesOfFreedom(effort), power, alpha);
 }
 
 /** What has to be decided, the rest being given. */

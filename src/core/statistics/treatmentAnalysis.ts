@@ -11,7 +11,12 @@ import {
   type LinearModelFit,
 } from './linearModel/linearModel.ts';
 import { levelsOf } from './linearModel/modelTerm.ts';
-import { comparePairs, type MeanSeparation, type PairComparison } from './meanSeparation.ts';
+import {
+  comparePairs,
+  type DunnettComparison,
+  type MeanSeparation,
+  type PairComparison,
+} from './meanSeparation.ts';
 import type { Note } from './note.ts';
 import { compareNames, type PlotObservation, type TrialDesign } from './plotObservation.ts';
 import { friedman, kruskalWallis, type RankTest } from './ranks.ts';
@@ -55,8 +60,8 @@ export interface TreatmentMean {
   /** Letters of the protected LSD; null unless the F test is significant. */
   readonly lettersLsd: string | null;
   readonly lettersHsd: string | null;
-  /** Difference from the control on the scale of the analysis and Dunnett's p; null for the control itself. */
-  readonly dunnett: { readonly difference: number | null; readonly p: number | null } | null;
+  /** Difference from the control after Dunnett, on the scale of the analysis; null for the control itself. */
+  readonly dunnett: DunnettComparison | null;
 }
 
 /** Mean of a level of a treatment factor, averaged over the other factors. */

@@ -255,7 +255,12 @@ describe('degenerate trials say so in words and give no number that is none', ()
     const analysis = analyseTreatments(plots, BLOCKS);
     expect(codes(analysis)).toContain('zero-error-variance');
     expect(analysis.anova.every(({ f, p }) => f === null && p === null)).toBe(true);
-    expect(analysis.treatments[0]!.dunnett).toEqual({ difference: expect.closeTo(-33.2, 10), p: null });
+    expect(analysis.treatments[0]!.dunnett).toEqual({
+      difference: expect.closeTo(-33.2, 10),
+      p: null,
+      low: null,
+      high: null,
+    });
     expect(analysis.leastSignificantDifference.value).toBeNull();
   });
   test('a treatment of zeros among others', () => {
