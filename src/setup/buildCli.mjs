@@ -5,7 +5,7 @@ import { fingerprint } from './freshness.mjs';
 import { projectFolder } from './install.mjs';
 import { kernelsPlugin } from './kernelsPlugin.mjs';
 
-const SOURCES = ['src/core', 'src/cli', 'src/kernels', 'src/vision', 'package-lock.json'];
+const SOURCES = ['src/core', 'src/cli', 'src/kernels', 'src/vision', 'src/zip', 'package-lock.json'];
 const CACHE = join(projectFolder, 'node_modules', '.cache', 'swardbook');
 /** Bundles of earlier sources that stay, since a run may still start threads from them. */
 const KEPT = 5;

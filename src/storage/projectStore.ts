@@ -1,7 +1,9 @@
+import { ArchiveStore } from './archiveStore.ts';
 import { AreaStore } from './areaStore.ts';
 import { CheckStore } from './checkStore.ts';
 import { CorrectionStore } from './correctionStore.ts';
 import type { Database } from './database.ts';
+import { DeclarationStore } from './declarationStore.ts';
 import { FigureStore } from './figureStore.ts';
 import { JobQueue } from './jobQueue.ts';
 import { PhotoStore } from './photoStore.ts';
@@ -27,7 +29,9 @@ export interface ProjectStore {
   readonly figures: FigureStore;
   readonly settings: SettingStore;
   readonly trials: TrialStore;
+  readonly declarations: DeclarationStore;
   readonly teaching: TeachingStore;
+  readonly archive: ArchiveStore;
   readonly corrections: CorrectionStore;
   readonly reviews: ReviewStore;
   readonly points: PointStore;
@@ -88,7 +92,9 @@ export function createProjectStore(options: ProjectStoreOptions): ProjectStore {
     figures: new FigureStore(context),
     settings: new SettingStore(context),
     trials: new TrialStore(context),
+    declarations: new DeclarationStore(context),
     teaching: new TeachingStore(context),
+    archive: new ArchiveStore(context),
     corrections: new CorrectionStore(context),
     reviews: new ReviewStore(context),
     points: new PointStore(context),

@@ -30,6 +30,7 @@ const RULES: readonly Rule[] = [
   { folder: 'src/core/photo-file/', folders: ['src/core/'], packages: ['exifreader'] },
   { folder: 'src/vision/', folders: ['src/core/', 'src/vision/'], packages: ['@opencvjs/web'] },
   { folder: 'src/storage/', folders: ['src/core/', 'src/storage/'], packages: ['dexie', 'zod'] },
+  { folder: 'src/zip/', folders: ['src/core/', 'src/zip/'], packages: ['@zip.js/zip.js'] },
   {
     folder: 'workers/',
     folders: ['workers/', 'src/core/', 'src/vision/'],
@@ -37,13 +38,13 @@ const RULES: readonly Rule[] = [
   },
   {
     folder: 'src/cli/',
-    folders: ['src/cli/', 'src/core/', 'src/vision/'],
-    packages: ['node:', 'commander', 'sharp', 'jimp', '@jimp/', '@zip.js/zip.js'],
+    folders: ['src/cli/', 'src/core/', 'src/vision/', 'src/zip/'],
+    packages: ['node:', 'commander', 'sharp', 'jimp', '@jimp/'],
   },
   {
     folder: 'src/app/',
-    folders: ['src/app/', 'src/core/', 'src/storage/', 'sample-images/'],
-    packages: ['react', 'react-dom', 'wouter', 'lean-qr', 'd3-scale', '@zip.js/zip.js'],
+    folders: ['src/app/', 'src/core/', 'src/storage/', 'src/zip/', 'sample-images/'],
+    packages: ['react', 'react-dom', 'wouter', 'lean-qr', 'd3-scale'],
   },
   {
     folder: 'src/app/measuring/',
