@@ -11,8 +11,10 @@ import {
   readPhotoAnnotations,
 } from '../core/exchange/photoAnnotations.ts';
 import { annotationsProblemText, cli } from '../core/text/cli.ts';
+import { gapRuleText } from '../core/text/gapRule.ts';
 import type { CoverClass } from '../core/trial/coverClass.ts';
 import { DEFAULT_CLASSES } from '../core/trial/defaultClasses.ts';
+import { type GapRule, gapRuleSchema, LARGEST_GAP_RULE_MM } from '../core/trial/trial.ts';
 import { type DateModels, type ModelChoice, modelsByDate, oneModelForAll } from './dateModels.ts';
 import { type MeasureRequest, measureRun } from './measureRun.ts';
 import { readModelFile, saveModels } from './modelFiles.ts';
@@ -26,6 +28,7 @@ interface MeasureOptions {
   readonly annotations?: string;
   readonly model?: string;
   readonly saveModel?: string;
+  readonly gapRuleMm?: string;
   readonly masks?: string;
   readonly out?: string;
   readonly jobs?: string;
@@ -48,6 +51,7 @@ export function addMeasureCommand(program: Command): void {
     .option('--annotations <file>', words.annotations)
     .option('--model <file>', words.model)
     .option('--save-model <file>', words.saveModel)
+    .option('--gap-rule-mm <diameter>', words.gapRuleMm)
     .option('--masks <folder>', words.masks)
     .option('--out <file>', words.out)
     .option('--jobs <number>', words.jobs)
@@ -62,6 +66,7 @@ async function measure(paths: readonly string[], options: MeasureOptions): Promi
   const words = cli.measure;
   const say = (line: string): void => void process.stderr.write(`${line}\n`);
   const jobs = jobsOf(options.jobs);
+  const gapRule = gapRuleOf(options.gapRuleMm);
   if (options.resume && options.out === undefined) throw new UsageError(words.resumeWithoutOut);
   if (options.out !== undefined) await checkFile('--out', options.out);
   const { photos, leftAside } = await listPhotos(paths);
@@ -121,6 +126,7 @@ async function measure(paths: readonly string[], options: MeasureOptions): Promi
       photos,
       annotations,
       annotationProblems: problems,
+      gapRule,
       models,
       masksFolder: options.masks ?? null,
       out: options.out ?? null,
@@ -135,6 +141,7 @@ async function measure(paths: readonly string[], options: MeasureOptions): Promi
       return signalExitCode;
     }
     say(words.finished(report.measured, report.failures.length));
+    say(gapRuleText(gapRule));
     for (const { photo, reason } of report.failures) say(words.failureLine(photo, reason));
     return report.failures.length === 0 ? 0 : 1;
   } finally {
@@ -148,6 +155,16 @@ function jobsOf(met: string | undefined): number {
   const jobs = /^\d{1,3}$/.test(met) ? Number(met) : 0;
   if (jobs < 1 || jobs > MOST_JOBS) throw new UsageError(cli.measure.badJobs(met, MOST_JOBS));
   return jobs;
+}
+
+function gapRuleOf(met: string | undefined): GapRule {
+  if (met === undefined) return { kind: 'every-pixel' };
+  const checked = gapRuleSchema.safeParse({
+    kind: 'small-patches-to-surroundings',
+    smallerThanMm: /^\d+([.,]\d+)?$/.test(met) ? Number(met.replace(',', '.')) : Number.NaN,
+  });
+  if (!checked.success) throw new UsageError(cli.measure.badGapRule(met, LARGEST_GAP_RULE_MM));
+  return checked.data;
 }
 
 /** The start model, unless it can find none of the classes. */

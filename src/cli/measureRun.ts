@@ -9,6 +9,7 @@ import { readPhotoFacts } from '../core/photo-file/readPhotoFacts.ts';
 import { cli } from '../core/text/cli.ts';
 import { photoProblemText } from '../core/text/photoProblems.ts';
 import { doubtReasonText } from '../core/text/teaching.ts';
+import type { GapRule } from '../core/trial/trial.ts';
 import type { DateModels } from './dateModels.ts';
 import type { MeasureOutcome } from './measureTask.ts';
 import { type ListedPhoto, maskName } from './photoList.ts';
@@ -24,6 +25,8 @@ export interface MeasureRequest {
   readonly annotations: PhotoAnnotations;
   /** Photos whose annotations cannot be used: they are named and not measured. */
   readonly annotationProblems: readonly AnnotationFieldProblem[];
+  /** What becomes of small gaps between plants. */
+  readonly gapRule: GapRule;
   /** What the photos of each rating date are measured with. */
   readonly models: DateModels;
   readonly masksFolder: string | null;
@@ -60,7 +63,7 @@ export async function measureRun(
   say: (line: string) => void,
   stopped: AbortSignal,
 ): Promise<MeasureReport> {
-  const { photos, annotations, models, masksFolder, out, former } = request;
+  const { photos, annotations, gapRule, models, masksFolder, out, former } = request;
   if (masksFolder) {
     await mkdir(masksFolder, { recursive: true }).catch((error: unknown) => cannotWrite(masksFolder, error));
   }
@@ -133,6 +136,7 @@ export async function measureRun(
     const taught = choice.kind === 'taught' ? choice.taught : null;
     const settings: MeasureSettings = {
       ...measureSettingsOf(annotations, name),
+      ...(gapRule.kind !== 'every-pixel' && { gapRule }),
       ...(taught && { modelId: taught.id }),
     };
     const settingsSha256 = sha256(JSON.stringify([request.programId, settings, plotAndDate]));
@@ -165,7 +169,12 @@ export async function measureRun(
     if (!outcome.ok) return fail(name, photoProblemText(outcome.problem));
     const photoRows = rowsOf(name, plotAndDate, outcome);
     rows.set(name, photoRows);
-    records.set(name, { photoSha256, settingsSha256, rowsSha256: rowsSha256(photoRows) });
+    records.set(name, {
+      photoSha256,
+      settingsSha256,
+      rowsSha256: rowsSha256(photoRows),
+      ...(gapRule.kind !== 'every-pixel' && { gapsSmallerThanMm: gapRule.smallerThanMm }),
+    });
     finished += 1;
     if (outcome.decoder.state === 'differs' && !decoderSaid) {
       decoderSaid = true;

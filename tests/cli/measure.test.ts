@@ -62,6 +62,33 @@ describe('measure', () => {
     expect(stderr).toContain('3 photos measured.');
   });
 
+  test('a rule for small gaps: framed photos follow it, one without a scale says that it cannot', async () => {
+    const annotations = await annotationsFile();
+    const out = join(folder, 'gaps.csv');
+    const args = ['measure', photos, '--annotations', annotations, '--out', out] as const;
+    const groundOf = async () =>
+      readCoverTable(await readFile(out, 'utf8')).rows.filter(({ classId }) => classId === 'bare-ground');
+    expect((await swardbook(...args)).stderr).toContain('every pixel counted');
+    const every = await groundOf();
+    const ruled = await swardbook(...args, '--gap-rule-mm', '10', '--resume');
+    expect(ruled.code).toBe(0);
+    expect(ruled.stderr).toContain('no circle of 10 mm fits');
+    expect(ruled.stderr).not.toContain('rows kept');
+    const ground = await groundOf();
+    expect(ground.map(({ flags }) => flags.includes('gap-rule-needs-scale'))).toEqual([false, false, true]);
+    for (const i of [0, 1]) expect(ground[i]!.coverPercent!).toBeLessThan(every[i]!.coverPercent!);
+    expect(ground[2]!.coverPercent).toBe(every[2]!.coverPercent);
+    const record = JSON.parse(await readFile(`${out}.run.json`, 'utf8'));
+    expect(record.photos[NAMES[0]!].gapsSmallerThanMm).toBe(10);
+    expect((await swardbook(...args, '--gap-rule-mm', '10', '--resume')).stderr).toContain('rows kept');
+  });
+
+  test.each(['0', '-5', '101', 'wide', '5mm'])('a rule of %s mm is refused', async (met) => {
+    const { code, stderr } = await swardbook('measure', photos, '--gap-rule-mm', met);
+    expect(code).toBe(2);
+    expect(stderr).toContain(`above 0 and up to 100, got "${met}"`);
+  });
+
   test('annotations and masks: the shares of each mask are the figures of the table', async () => {
     const masks = join(folder, 'masks');
     const out = join(folder, 'framed.csv');

@@ -8,13 +8,23 @@ export interface PhotoRecord {
   readonly settingsSha256: string;
   /** Of its rows as they were written: a row edited by hand is told from it. */
   readonly rowsSha256: string;
+  /** The rule for small gaps they were measured by; left out: every pixel counted. */
+  readonly gapsSmallerThanMm?: number | undefined;
 }
 
 const hash = z.string().regex(/^[0-9a-f]{64}$/);
 const schema = z.object({
   type: z.literal('measure-run'),
   version: z.literal(1),
-  photos: z.record(z.string(), z.object({ photoSha256: hash, settingsSha256: hash, rowsSha256: hash })),
+  photos: z.record(
+    z.string(),
+    z.object({
+      photoSha256: hash,
+      settingsSha256: hash,
+      rowsSha256: hash,
+      gapsSmallerThanMm: z.number().positive().optional(),
+    }),
+  ),
 });
 
 /** The record of a run by photo; empty where it cannot be read, so that nothing rests on it. */

@@ -31,6 +31,8 @@ export const cli = {
     model: 'measure all photos with the model of this file (cover-model), whatever strokes there are',
     saveModel:
       'write what the strokes taught to this file; with several rating dates, a file a date beside it (model-2027-05-17.json)',
+    gapRuleMm:
+      'count bare ground into which no circle this many mm wide fits as the cover nearest to it (default: count every pixel)',
     masks: 'write a mask of each photo into this folder: 0 not measured, 1.. the classes in order',
     out: 'write the table to this file instead of standard output',
     jobs: 'photos measured at the same time (default: processor cores less one)',
@@ -43,6 +45,8 @@ export const cli = {
     equalNames: (first: string, second: string) =>
       `"${first}" and "${second}" have the same name, so their rows and masks could not be told apart. Rename one, or measure them in two runs.`,
     badJobs: (met: string, most: number) => `--jobs is a whole number from 1 to ${most}, got "${met}".`,
+    badGapRule: (met: string, most: number) =>
+      `--gap-rule-mm is a diameter in mm above 0 and up to ${most}, got "${met}".`,
     resumeWithoutOut: '--resume needs --out FILE: the table that is to be completed.',
     folderMissing: (option: string, path: string) =>
       `The folder of ${option} "${path}" does not exist. Make it first.`,

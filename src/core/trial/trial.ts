@@ -14,15 +14,19 @@ export const coverClassSchema = z.strictObject({
   colour: formField('colour', /^#[0-9a-f]{6}$/),
 });
 
+/** A circle wider than this is no gap between plants. Judgement. */
+export const LARGEST_GAP_RULE_MM = 100;
+
 /**
  * What becomes of dark gaps between blades; settled once, before the first rating, since it is worth several points of cover.
- * `small-patches-to-surroundings`: bare patches smaller across than this many mm count as what surrounds them.
+ * `small-patches-to-surroundings`: bare ground into which no circle this many mm wide fits counts as the cover nearest to it
+ * (core/mask/gapRule.ts).
  */
 export const gapRuleSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('every-pixel') }),
   z.strictObject({
     kind: z.literal('small-patches-to-surroundings'),
-    smallerThanMm: z.number().positive().max(100),
+    smallerThanMm: z.number().positive().max(LARGEST_GAP_RULE_MM),
   }),
 ]);
 export type GapRule = z.infer<typeof gapRuleSchema>;
