@@ -43,7 +43,8 @@ function asJson(_key: string, value: unknown): unknown {
   return value;
 }
 
-function base64Of(bytes: Uint8Array): string {
+/** Bytes as base64. @see RFC 4648, section 4 */
+export function base64Of(bytes: Uint8Array): string {
   const pieces: string[] = [];
   // a multiple of three bytes, so that the pieces can be put together
   for (let from = 0; from < bytes.length; from += 24_576) {

@@ -364,4 +364,4 @@ function mergeWeather(here: ArchiveContents, there: ArchiveContents, draft: Merg
 }
 
 const later = (a: { readonly changedAt: string }, b: { readonly changedAt: string }): string =>
-  a.changedAt > b.changedAt ? a.changedAt : b.changedAt;
+  [a.changedAt, b.changedAt].sort()[1]!;
