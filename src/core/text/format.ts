@@ -1,4 +1,4 @@
-const LOCALE = 'en-GB';
+export const LOCALE = 'en-GB';
 
 const whole = new Intl.NumberFormat(LOCALE, { maximumFractionDigits: 0 });
 const oneDecimal = new Intl.NumberFormat(LOCALE, { minimumFractionDigits: 1, maximumFractionDigits: 1 });

@@ -1,0 +1,125 @@
+import { type ReactNode, useRef } from 'react';
+import { chartText } from '../../core/text/charts.ts';
+import type { CalendarDay } from '../../core/trial/calendarDay.ts';
+import { useSeen } from '../components/useSeen.ts';
+import type { ChartWords } from './chartTypes.ts';
+import styles from './PhotoMatrix.module.css';
+
+/** A photo (or its mask) of a plot on a date. */
+export interface MatrixPhoto {
+  readonly plot: string;
+  readonly ratingDate: CalendarDay;
+  /** Whatever the screen's own pictures go by. */
+  readonly photoId: string;
+  /** What stands below the picture, e.g. "38 %". */
+  readonly words: string;
+}
+
+export interface PhotoMatrixProps extends ChartWords {
+  /** In the order of the rows. */
+  readonly plots: readonly { readonly plot: string; readonly treatment: string }[];
+  readonly ratingDates: readonly CalendarDay[];
+  /** At most one for each plot and date. */
+  readonly photos: readonly MatrixPhoto[];
+  /** Draws a picture; called only for rows that come near the window. Its words stand beside it, so it needs no text of its own. */
+  readonly picture: (photo: MatrixPhoto) => ReactNode;
+  /** Where a picture leads; none without. */
+  readonly hrefOf?: (photo: MatrixPhoto) => string;
+}
+
+/** Photos by plot and date, as a table of pictures; thousands are fine. */
+export function PhotoMatrix(props: PhotoMatrixProps) {
+  const { title, plots, ratingDates, photos, remarks = [], headingLevel = 3 } = props;
+  const byCell = new Map(photos.map((photo) => [`${photo.plot}\t${photo.ratingDate}`, photo]));
+  const Heading = `h${headingLevel}` as const;
+  return (
+    <figure className={styles.figure}>
+      <Heading className={styles.title}>{title}</Heading>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls can be scrolled by keys */}
+      <section className={styles.scroller} aria-label={title} tabIndex={0}>
+        <table className={styles.matrix}>
+          <thead>
+            <tr>
+              <th scope="col">{chartText.columns.plot}</th>
+              {ratingDates.map((day) => (
+                <th key={day} scope="col">
+                  {chartText.day(day)}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {plots.map(({ plot, treatment }) => (
+              <MatrixRow
+                key={plot}
+                plot={plot}
+                treatment={treatment}
+                cells={ratingDates.map((day) => [day, byCell.get(`${plot}\t${day}`) ?? null] as const)}
+                picture={props.picture}
+                hrefOf={props.hrefOf}
+              />
+            ))}
+          </tbody>
+        </table>
+      </section>
+      <figcaption className={styles.caption}>{[chartText.matrix.caption, ...remarks].join(' ')}</figcaption>
+    </figure>
+  );
+}
+
+interface MatrixRowProps {
+  readonly plot: string;
+  readonly treatment: string;
+  readonly cells: readonly (readonly [CalendarDay, MatrixPhoto | null])[];
+  readonly picture: PhotoMatrixProps['picture'];
+  readonly hrefOf: PhotoMatrixProps['hrefOf'] | undefined;
+}
+
+function MatrixRow({ plot, treatment, cells, picture, hrefOf }: MatrixRowProps) {
+  const row = useRef<HTMLTableRowElement>(null);
+  const seen = useSeen(row);
+  return (
+    <tr ref={row}>
+      <th scope="row">
+        <strong>{plot}</strong>
+        <span>{chartText.matrix.treatment(treatment)}</span>
+      </th>
+      {cells.map(([day, photo]) => (
+        <td key={day}>
+          {photo === null ? (
+            <span className={styles.none}>{chartText.matrix.noPhoto}</span>
+          ) : (
+            <MatrixCell photo={photo} href={hrefOf?.(photo)}>
+              {seen && picture(photo)}
+            </MatrixCell>
+          )}
+        </td>
+      ))}
+    </tr>
+  );
+}
+
+interface MatrixCellProps {
+  readonly photo: MatrixPhoto;
+  readonly href: string | undefined;
+  readonly children: ReactNode;
+}
+
+function MatrixCell({ photo, href, children }: MatrixCellProps) {
+  const inside = (
+    <>
+      <span className={styles.picture}>{children}</span>
+      <span className={styles.words}>{photo.words}</span>
+    </>
+  );
+  if (href === undefined) return <span className={styles.cell}>{inside}</span>;
+  return (
+    <a
+      className={styles.cell}
+      href={href}
+      aria-label={chartText.matrix.cell(photo.plot, photo.ratingDate, photo.words)}
+    >
+      {inside}
+    </a>
+  );
+}

@@ -1,0 +1,28 @@
+/**
+ * Colours of charts as presentation attributes. Each is a property of the page with the colour for white paper behind it: the
+ * style sheet of the page sets the property on screen (light, dark, sun), a saved picture and a printed report, where nobody sets it,
+ * show the colour for paper.
+ */
+export const paint = {
+  ink: 'var(--chart-ink, #16191a)',
+  soft: 'var(--chart-soft, #51585a)',
+  line: 'var(--chart-line, #d3d7d3)',
+  strong: 'var(--chart-strong, #7d8583)',
+  sheet: 'var(--chart-sheet, #ffffff)',
+  sunken: 'var(--chart-sunken, #e6e8e5)',
+  rain: 'var(--chart-rain, #5b87ad)',
+} as const;
+
+/**
+ * Colours of treatments in turn. The first is ink, since treatment 1 is mostly the untreated control. Chosen so that any two differ
+ * for normal, deuteranope and protanope eyes and each has contrast 3 to white paper (computed in the test).
+ */
+export const SERIES_COLOURS = ['#16191a', '#0072b2', '#d55e00', '#00875f', '#a0408f', '#8a6a00'] as const;
+
+export const seriesPaint = (index: number): string =>
+  `var(--chart-series-${index % SERIES_COLOURS.length}, ${SERIES_COLOURS[index % SERIES_COLOURS.length]})`;
+
+/** Markup with every property replaced by its colour for white paper. */
+export function onPaper(markup: string): string {
+  return markup.replace(/var\(--[\w-]+,\s*([^()]+)\)/g, '$1');
+}
