@@ -398,6 +398,7 @@ class BrowserSession implements Session {
       photos: this.photos,
       parts: this.#parts,
       openTrial: () => this.openTrial(),
+      mask: (id) => this.mask(id),
       settle: (written) => this.#settle(written),
       goOn: () => this.#goOn(),
       fail: (error) => this.#status.failed(error),

@@ -1,3 +1,4 @@
+import type { LabelMask } from '../../core/raster/labelMask.ts';
 import type { ProjectStore } from '../../storage/projectStore.ts';
 import type { Written } from '../../storage/storageProblem.ts';
 import type { Observable } from './observable.ts';
@@ -12,6 +13,8 @@ export interface PartContext {
   /** The browser's own, or a test's. */
   readonly parts: SessionParts;
   openTrial(): Promise<TrialSession>;
+  /** The automatic mask of a photo, as `Session.mask`. */
+  mask(id: string): Promise<LabelMask | null>;
   /** Says what became of a write. */
   settle(written: Written<unknown>): void;
   /** Photos were put into the queue. */

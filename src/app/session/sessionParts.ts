@@ -2,6 +2,7 @@ import type { Database } from '../../storage/database.ts';
 import { exportDatabase } from '../../storage/exportDatabase.ts';
 import { type IndexedDatabaseOptions, openIndexedDatabase } from '../../storage/indexedDatabase.ts';
 import { browserTabChannel, type TabChannel } from '../../storage/tabChannel.ts';
+import { type CorrectWorker, startCorrectWorker } from '../measuring/correctWorker.ts';
 import { browserFarewell, type Farewell } from '../measuring/farewell.ts';
 import type { MeasureWorker } from '../measuring/measureWorker.ts';
 import type { Locks } from '../measuring/measuringRight.ts';
@@ -29,6 +30,7 @@ export interface SessionParts {
   readonly storageManager: Pick<StorageManager, 'persist' | 'persisted' | 'estimate'> | null;
   startWorker(): MeasureWorker;
   startTeachWorker(): TeachWorker;
+  startCorrectWorker(): CorrectWorker;
   readonly poolSize: number;
   loadSamplePhotos(): Promise<readonly SamplePhoto[]>;
   readonly now: () => Date;
@@ -49,6 +51,7 @@ export function browserParts(projectName = 'swardbook'): SessionParts {
     storageManager: navigator.storage ?? null,
     startWorker: startMeasureWorker,
     startTeachWorker,
+    startCorrectWorker,
     poolSize: poolSize(deviceFacts()),
     loadSamplePhotos: async () => (await import('./samplePhotos.ts')).samplePhotos,
     now: () => new Date(),

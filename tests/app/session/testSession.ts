@@ -48,6 +48,9 @@ export function testBrowser(replaced: Partial<SessionParts> = {}) {
         estimate: async () => ({ usage: 90, quota: 100 }),
       },
       startWorker: () => new QuickWorker(),
+      startCorrectWorker: () => {
+        throw new Error('no test of the session corrects');
+      },
       startTeachWorker: () => {
         throw new Error('no test of the session teaches');
       },

@@ -1,0 +1,31 @@
+import type { ClassCounts } from '../../core/cover/classCounts.ts';
+import { coverOfCounts } from '../../core/cover/coverOfMask.ts';
+import { encodeCorrections } from '../../core/mask/correctionBytes.ts';
+import type { CorrectionLayer } from '../../core/mask/correctionLayer.ts';
+import type { NewFigure } from '../../storage/jobQueue.ts';
+import type { Figure } from './session.ts';
+import { SOFTWARE_VERSION } from './softwareVersion.ts';
+
+/**
+ * The corrected figure of a photo: the automatic one with the cover of the corrected mask.
+ *
+ * @param counts of the corrected mask, in the area of the automatic figure
+ */
+export function correctedFigure(automatic: Figure, counts: ClassCounts): NewFigure {
+  const { id: _id, measuredAt: _at, photoSha256: _photo, correctionsSha256: _own, ...rest } = automatic;
+  const cover = coverOfCounts(counts)!.map((share, index) => ({
+    classId: automatic.settings.classes[index]!.id,
+    ...share,
+  }));
+  return { ...rest, cover, method: 'corrected', softwareVersion: SOFTWARE_VERSION };
+}
+
+/** SHA-256 of bytes, 64 hexadecimal digits. */
+export async function sha256Of(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
+  const hash = await crypto.subtle.digest('SHA-256', bytes);
+  return Array.from(new Uint8Array(hash), (byte) => byte.toString(16).padStart(2, '0')).join('');
+}
+
+/** What names the corrections that are part of a figure. */
+export const correctionsSha256 = (layer: CorrectionLayer): Promise<string> =>
+  sha256Of(encodeCorrections(layer));
