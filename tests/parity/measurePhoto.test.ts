@@ -53,6 +53,14 @@ describe('page and command line give a photo the same labels and the same cover'
     ['framed, with a grey card', () => readFile(`sample-images/${withCard.photo}`), settingsOf(withCard)],
     ['framed', () => readFile(`sample-images/${plain.photo}`), settingsOf(plain)],
     [
+      'framed, small gaps by a rule',
+      () => readFile(`sample-images/${plain.photo}`),
+      {
+        ...settingsOf(plain),
+        gapRule: { kind: 'small-patches-to-surroundings', smallerThanMm: 10 },
+      },
+    ],
+    [
       'whole photo, Display P3, on its side',
       () =>
         sharp(`sample-images/${plain.photo}`)
