@@ -1,6 +1,7 @@
 import { ArchiveStore } from './archiveStore.ts';
 import { AreaStore } from './areaStore.ts';
 import { CheckStore } from './checkStore.ts';
+import { ClassUseStore } from './classUseStore.ts';
 import { CorrectionStore } from './correctionStore.ts';
 import type { Database } from './database.ts';
 import { DeclarationStore } from './declarationStore.ts';
@@ -31,6 +32,7 @@ export interface ProjectStore {
   readonly trials: TrialStore;
   readonly declarations: DeclarationStore;
   readonly teaching: TeachingStore;
+  readonly classUse: ClassUseStore;
   readonly archive: ArchiveStore;
   readonly corrections: CorrectionStore;
   readonly reviews: ReviewStore;
@@ -94,6 +96,7 @@ export function createProjectStore(options: ProjectStoreOptions): ProjectStore {
     trials: new TrialStore(context),
     declarations: new DeclarationStore(context),
     teaching: new TeachingStore(context),
+    classUse: new ClassUseStore(context),
     archive: new ArchiveStore(context),
     corrections: new CorrectionStore(context),
     reviews: new ReviewStore(context),

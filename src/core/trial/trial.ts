@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { MOST_CLASSES } from './classList.ts';
 import { dayField, fault, formField, nameField, notesField } from './fields.ts';
 import { quantityField } from './quantity.ts';
 
@@ -84,7 +85,7 @@ export const trialSchema = z.strictObject({
   classes: z
     .array(coverClassSchema)
     .min(2)
-    .max(12)
+    .max(MOST_CLASSES)
     .check((context) => {
       for (const field of ['id', 'key'] as const) {
         context.value.forEach((coverClass, index) => {
