@@ -8,7 +8,8 @@ import type { TableName } from './tables.ts';
 
 /** A photo as it is taken in. */
 export interface NewPhoto
-  extends Pick<PhotoRecord, 'name' | 'sha256' | 'plot' | 'ratingDate' | 'namedBy' | 'widthPx' | 'heightPx'> {
+  extends Pick<PhotoRecord, 'name' | 'sha256' | 'plot' | 'ratingDate' | 'namedBy' | 'widthPx' | 'heightPx'>,
+    Partial<Pick<PhotoRecord, 'takenAt' | 'camera'>> {
   /** The file, byte for byte. */
   readonly bytes: ArrayBuffer;
   readonly frame: PlotFrame | null;
@@ -29,7 +30,7 @@ export interface PhotoChange {
   /** Place of the frame in the plot, 1.. */
   readonly place?: number | null;
   /** Who says so; given alone it confirms what is there. @default 'person' */
-  readonly namedBy?: 'file-name' | 'walking-order' | 'person';
+  readonly namedBy?: 'file-name' | 'walking-order' | 'label' | 'person';
 }
 
 /** Tables whose records belong to one photo, by its id. */
@@ -121,6 +122,20 @@ export class PhotoStore {
 
   saveAutomaticMask(mask: AutomaticMaskRecord): Promise<Written<boolean>> {
     return this.#saveBeside('automaticMasks', mask.photoId, (tables) => tables.automaticMasks.put(mask));
+  }
+
+  /** Keeps the plot labels that were read in a photo. @returns false where it is not there any more */
+  keepLabel(id: string, texts: readonly string[]): Promise<Written<boolean>> {
+    return this.#context.write(
+      ['photos'],
+      async ({ photos }) => {
+        const photo = await photos.get(id);
+        if (!photo) return false;
+        await photos.put({ ...photo, label: { texts: [...texts], readAt: this.#context.now() } });
+        return true;
+      },
+      (done) => ({ photoIds: done ? [id] : [] }),
+    );
   }
 
   /** Changes plot, place and rating date; old and new value go to the audit. @returns whether anything was changed */

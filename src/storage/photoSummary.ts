@@ -65,9 +65,13 @@ export interface PhotoSummary {
   /** Calendar day, YYYY-MM-DD. */
   readonly ratingDate: string | null;
   /** Where plot and date came from. */
-  readonly namedBy: 'file-name' | 'exif' | 'walking-order' | 'person' | null;
+  readonly namedBy: 'file-name' | 'exif' | 'walking-order' | 'label' | 'person' | null;
   /** Local time as the camera wrote it, YYYY-MM-DDTHH:MM:SS without a zone. */
   readonly takenAt: string | null;
+  /** What the file says of the camera; null for photos taken in before this was kept. */
+  readonly camera: { readonly device: string | null; readonly utcOffsetMinutes: number | null } | null;
+  /** Texts of the plot labels in it; null while they were not looked for. */
+  readonly labelTexts: readonly string[] | null;
   /** Size of the upright photo. */
   readonly widthPx: number | null;
   readonly heightPx: number | null;

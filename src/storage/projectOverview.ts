@@ -224,6 +224,8 @@ function summaryOf(
     ratingDate,
     namedBy,
     takenAt,
+    camera: photo.camera ?? null,
+    labelTexts: photo.label?.texts ?? null,
     widthPx,
     heightPx,
     frame: settings.frame,

@@ -2,6 +2,7 @@ import { inspectPhotoFile } from '../../core/photo-file/inspectPhotoFile.ts';
 import type { PhotoFileInfo } from '../../core/photo-file/photoFileInfo.ts';
 import { plotAndDateFromName } from '../../core/photo-file/plotAndDateFromName.ts';
 import type { NewPhoto } from '../../storage/photoStore.ts';
+import type { PhotoRecord } from '../../storage/records/photoRecords.ts';
 import type { AddProblem } from './session.ts';
 
 export type ReadPhoto =
@@ -26,13 +27,28 @@ export async function readPhotoFile(
   const inspection = inspectPhotoFile(new Uint8Array(bytes));
   if (!inspection.ok) return inspection;
   const { plot, ratingDate } = plotAndDateFromName(file.name);
-  const namedBy = plot === null && ratingDate === null ? null : 'file-name';
+  const named = plot !== null || ratingDate !== null;
+  const { day, ...taken } = await readTaking(new Uint8Array(bytes));
+  const place = named
+    ? ({ plot, ratingDate, namedBy: 'file-name' } as const)
+    : ({ plot, ratingDate: day, namedBy: day === null ? null : 'exif' } as const);
   const sha256 = hexOf(await crypto.subtle.digest('SHA-256', bytes));
   const size = uprightSize(inspection.info);
   return {
     ok: true,
-    photo: { name: file.name, bytes, sha256, plot, ratingDate, namedBy, ...size, ...settled },
+    photo: { name: file.name, bytes, sha256, ...place, ...taken, ...size, ...settled },
   };
+}
+
+/** When and with what it was taken, so that photos find their plots before they are measured. */
+async function readTaking(
+  file: Uint8Array,
+): Promise<Pick<PhotoRecord, 'takenAt' | 'camera'> & { readonly day: string | null }> {
+  // the reader of EXIF is no part of the first load
+  const { readPhotoFacts, readCameraFacts } = await import('./cameraFacts.ts');
+  const { captureDay: day, captureTime } = readPhotoFacts(file);
+  const { device, utcOffsetMinutes } = readCameraFacts(file);
+  return { day, takenAt: day && `${day}T${captureTime}`, camera: { device, utcOffsetMinutes } };
 }
 
 const hexOf = (digest: ArrayBuffer) =>

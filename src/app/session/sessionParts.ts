@@ -4,6 +4,7 @@ import { type IndexedDatabaseOptions, openIndexedDatabase } from '../../storage/
 import { browserTabChannel, type TabChannel } from '../../storage/tabChannel.ts';
 import { type CorrectWorker, startCorrectWorker } from '../measuring/correctWorker.ts';
 import { browserFarewell, type Farewell } from '../measuring/farewell.ts';
+import { type LabelWorker, startLabelWorker } from '../measuring/labelWorker.ts';
 import type { MeasureWorker } from '../measuring/measureWorker.ts';
 import type { Locks } from '../measuring/measuringRight.ts';
 import { deviceFacts, poolSize } from '../measuring/poolSize.ts';
@@ -30,6 +31,7 @@ export interface SessionParts {
   readonly storageManager: Pick<StorageManager, 'persist' | 'persisted' | 'estimate'> | null;
   startWorker(): MeasureWorker;
   startTeachWorker(): TeachWorker;
+  startLabelWorker(): LabelWorker;
   startCorrectWorker(): CorrectWorker;
   readonly poolSize: number;
   loadSamplePhotos(): Promise<readonly SamplePhoto[]>;
@@ -51,6 +53,7 @@ export function browserParts(projectName = 'swardbook'): SessionParts {
     storageManager: navigator.storage ?? null,
     startWorker: startMeasureWorker,
     startTeachWorker,
+    startLabelWorker,
     startCorrectWorker,
     poolSize: poolSize(deviceFacts()),
     loadSamplePhotos: async () => (await import('./samplePhotos.ts')).samplePhotos,

@@ -7,8 +7,10 @@ import { walkingOrder } from '../../core/trial/walkingOrder.ts';
 import type { ProjectStore } from '../../storage/projectStore.ts';
 import type { PhotoRules } from '../../storage/records/trialRecords.ts';
 import type { Written } from '../../storage/storageProblem.ts';
+import type { LabelWorker } from '../measuring/labelWorker.ts';
 import { type Observable, ObservableValue } from './observable.ts';
 import type { PhotoSummary } from './session.ts';
+import { photosToRead, TrialLabels } from './trialLabels.ts';
 import type { TrialState } from './trialSession.ts';
 
 /** A photo as the board shows it. */
@@ -91,13 +93,13 @@ export function placePhotos(
   const assigned = assignPhotos(
     photos
       .filter(({ namedBy }) => namedBy !== 'person')
-      .map(({ id, name, takenAt }) => ({
+      .map(({ id, name, takenAt, camera, labelTexts }) => ({
         photo: id,
         fileName: name,
         captureTime: takenAt,
-        utcOffset: null,
-        device: null,
-        labelTexts: [],
+        utcOffsetMinutes: camera?.utcOffsetMinutes ?? null,
+        device: camera?.device ?? null,
+        labelTexts: labelTexts ?? [],
         sha256: null,
       })),
     {
@@ -130,6 +132,7 @@ interface TrialPhotosParts {
   readonly store: ProjectStore;
   readonly photos: Observable<readonly PhotoSummary[]>;
   readonly trial: Observable<TrialState>;
+  readonly startLabelWorker: () => LabelWorker;
   readonly settle: (written: Written<unknown>) => void;
   readonly onError: (error: unknown) => void;
 }
@@ -137,6 +140,7 @@ interface TrialPhotosParts {
 /** Keeps the places of photos up to date, and writes down those that are certain. */
 export class TrialPhotos {
   readonly state = new ObservableValue<TrialPhotosState>(EMPTY);
+  readonly labels: TrialLabels;
   readonly #parts: TrialPhotosParts;
   readonly #stops: (() => void)[];
   #known = '';
@@ -148,6 +152,7 @@ export class TrialPhotos {
 
   constructor(parts: TrialPhotosParts) {
     this.#parts = parts;
+    this.labels = new TrialLabels({ ...parts, startWorker: parts.startLabelWorker });
     this.#stops = [parts.photos.subscribe(this.#soon), parts.trial.subscribe(this.#update)];
     this.#update();
   }
@@ -155,6 +160,7 @@ export class TrialPhotos {
   stop(): void {
     clearTimeout(this.#timer);
     for (const stop of this.#stops) stop();
+    this.labels.stop();
   }
 
   /** Photos come in one by one, and weighing a thousand of them together takes longer than a frame. */
@@ -170,6 +176,7 @@ export class TrialPhotos {
     if (trial.state !== 'open') {
       this.#plan = null;
       this.state.set(EMPTY);
+      this.labels.want([]);
       return;
     }
     // figures change a photo a hundred times as often as what is looked at here
@@ -179,6 +186,7 @@ export class TrialPhotos {
     this.#plan = trial;
     const state = placePhotos(trial.plan, trial.photoRules, photos);
     this.state.set(state);
+    this.labels.want(photosToRead(photos, state.photos));
     void this.#writeDown(photos).catch(this.#parts.onError);
   };
 
@@ -188,14 +196,12 @@ export class TrialPhotos {
     if (this.#writing) return;
     this.#writing = true;
     try {
-      for (const { id, plot, place, ratingDate } of photos) {
+      for (const { id, plot, place, ratingDate, namedBy } of photos) {
         const now = this.state.get().photos.get(id);
-        if (!now || now.byPerson || now.certainty !== 'certain') continue;
-        const at = this.state.get().placesPerPlot === 1 ? null : now.place;
-        if (now.plot === plot && at === place && now.ratingDate === ratingDate) continue;
-        const byName = now.reasons.some(({ code }) => code === 'by-file-name');
-        const namedBy = byName ? ('file-name' as const) : ('walking-order' as const);
-        const to = { plot: now.plot, place: at, ratingDate: now.ratingDate, namedBy };
+        if (!now || now.byPerson) continue;
+        if (now.certainty !== 'certain' && !(isFound(namedBy) && plot !== null)) continue;
+        const to = whatToWrite(now, this.state.get().placesPerPlot);
+        if (to.plot === plot && to.place === place && to.ratingDate === ratingDate) continue;
         this.#parts.settle(await this.#parts.store.photos.change(id, to, null));
       }
     } finally {
@@ -205,5 +211,19 @@ export class TrialPhotos {
   }
 }
 
-const placeFacts = ({ id, name, takenAt, namedBy, plot, place, ratingDate }: PhotoSummary) =>
-  [id, name, takenAt, namedBy, plot, place, ratingDate].join('\t');
+/** Whether the program found the plot, and not a person or the name at first sight. */
+const isFound = (namedBy: PhotoSummary['namedBy']) => namedBy === 'walking-order' || namedBy === 'label';
+
+/** What the record says of a photo that is certain; of one that was and is no more, that its plot is not known. */
+function whatToWrite({ plot, place, ratingDate, certainty, reasons }: PlacedTrialPhoto, places: number) {
+  const has = (code: AssignmentReason['code']) => reasons.some((reason) => reason.code === code);
+  const namedBy = has('by-label') ? 'label' : has('by-file-name') ? 'file-name' : 'walking-order';
+  if (certainty !== 'certain') return { plot: null, place: null, ratingDate, namedBy } as const;
+  return { plot, place: places === 1 ? null : place, ratingDate, namedBy } as const;
+}
+
+const placeFacts = (photo: PhotoSummary) => {
+  const { id, name, takenAt, camera, labelTexts, namedBy, plot, place, ratingDate } = photo;
+  const facts = [id, name, takenAt, camera?.device, labelTexts, namedBy, plot, place, ratingDate];
+  return facts.join('\t');
+};

@@ -11,9 +11,11 @@ import type { ProjectStore } from '../../storage/projectStore.ts';
 import type { PhotoRules } from '../../storage/records/trialRecords.ts';
 import type { Written } from '../../storage/storageProblem.ts';
 import type { StoredTrial, TrialChange, TrialContent } from '../../storage/trialStore.ts';
+import type { LabelWorker } from '../measuring/labelWorker.ts';
 import { type Observable, ObservableValue } from './observable.ts';
 import type { PhotoSummary } from './session.ts';
 import type { OpenPart } from './sessionPart.ts';
+import type { LabelsState } from './trialLabels.ts';
 import { TrialPhotos, type TrialPhotosState } from './trialPhotos.ts';
 
 /** The trial of this project. */
@@ -47,6 +49,7 @@ export interface TrialSessionParts {
   readonly store: ProjectStore;
   readonly photos: Observable<readonly PhotoSummary[]>;
   readonly now: () => Date;
+  readonly startLabelWorker: () => LabelWorker;
   /** Says what became of a write. */
   readonly settle: (written: Written<unknown>) => void;
   readonly onError: (error: unknown) => void;
@@ -67,7 +70,8 @@ export const openTrialSession: OpenPart<TrialSession> = async ({
   fail,
   onClose,
 }) => {
-  const trial = new TrialSession({ store, photos, now: parts.now, settle, onError: fail });
+  const { now, startLabelWorker } = parts;
+  const trial = new TrialSession({ store, photos, now, startLabelWorker, settle, onError: fail });
   onClose(() => trial.stop());
   await trial.load();
   return trial;
@@ -97,6 +101,11 @@ export class TrialSession {
   /** Where each photo belongs, with reasons. */
   get photos(): Observable<TrialPhotosState> {
     return this.#photos.state;
+  }
+
+  /** How far photos have been looked at for labels. */
+  get labels(): Observable<LabelsState> {
+    return this.#photos.labels.state;
   }
 
   /** Reads the trial; called again while reading, it reads once more. */

@@ -1,3 +1,4 @@
+import { readUtcOffsetMinutes } from '../trial/localTime.ts';
 import { exifTags, exifText, positiveNumber } from './exifTags.ts';
 
 /** What a photo's EXIF says of the camera and of the picture it wrote; every fact is null where it says nothing. */
@@ -6,6 +7,8 @@ export interface CameraFacts {
   readonly hasExif: boolean;
   /** Maker and model as written, e.g. for telling two phones apart. */
   readonly device: string | null;
+  /** How far the camera's clock was ahead of UTC, minutes. */
+  readonly utcOffsetMinutes: number | null;
   readonly focalLength35Mm: number | null;
   /** 1 is none; cameras write 0 for "not used", which is null here. */
   readonly digitalZoomRatio: number | null;
@@ -17,7 +20,7 @@ export interface CameraFacts {
 /**
  * Reads facts of the camera; never throws.
  *
- * @see Exif 2.32 (CIPA DC-008), tags 0x010F, 0x0110, 0xA405, 0xA404, 0xA002, 0xA003
+ * @see Exif 2.32 (CIPA DC-008), tags 0x010F, 0x0110, 0x9011, 0xA405, 0xA404, 0xA002, 0xA003
  */
 export function readCameraFacts(bytes: Uint8Array): CameraFacts {
   const tags = exifTags(bytes);
@@ -27,6 +30,7 @@ export function readCameraFacts(bytes: Uint8Array): CameraFacts {
   return {
     hasExif: tags !== undefined && Object.keys(tags).length > 0,
     device: device === '' ? null : device,
+    utcOffsetMinutes: readUtcOffsetMinutes(exifText(tags?.OffsetTimeOriginal?.value) ?? ''),
     focalLength35Mm: positiveNumber(tags?.FocalLengthIn35mmFilm?.value),
     digitalZoomRatio: positiveNumber(tags?.DigitalZoomRatio?.value),
     writtenWidthPx: positiveNumber(tags?.PixelXDimension?.value),

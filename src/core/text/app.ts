@@ -12,6 +12,7 @@ export const app = {
     plan: 'Plan',
     photos: 'Photos',
     cover: 'Cover',
+    points: 'Points',
   },
 
   theme: {
@@ -80,6 +81,7 @@ export const app = {
       'file-name': 'from the file name',
       exif: 'date from the camera',
       'walking-order': 'from the walking order',
+      label: 'from its label',
       person: 'entered by hand',
     },
     work: {

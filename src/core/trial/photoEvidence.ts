@@ -1,6 +1,6 @@
 import { type CalendarDay, dayNumber } from './calendarDay.ts';
 import type { NameProblem, NameReader } from './fileNamePattern.ts';
-import { readLocalTime, readUtcOffsetMinutes } from './localTime.ts';
+import { readLocalTime } from './localTime.ts';
 import { type LabelProblem, type PlotLabel, readPlotLabel } from './plotLabel.ts';
 
 /** A photo that is looking for its plot, with what could be read of it. */
@@ -9,8 +9,8 @@ export interface PhotoToAssign {
   readonly fileName: string;
   /** Exif DateTimeOriginal as written; null where there is none. */
   readonly captureTime: string | null;
-  /** Exif OffsetTimeOriginal as written; null where there is none. */
-  readonly utcOffset: string | null;
+  /** How far the camera's clock was ahead of UTC (Exif OffsetTimeOriginal), minutes; null where it does not say. */
+  readonly utcOffsetMinutes: number | null;
   /** What tells one camera from another, such as maker and model; null where unknown. */
   readonly device: string | null;
   /** Texts of all QR codes found in the photo. */
@@ -37,7 +37,6 @@ export interface PhotoEvidence {
   readonly captureTimeUnreadable: boolean;
   /** Seconds on the camera's clock, from 1970-01-01 local time: for order and gaps only. */
   readonly clockS: number | null;
-  readonly utcOffsetMinutes: number | null;
   /** Text before the number at the end of the file name, and the number: what cameras count up. */
   readonly counter: { readonly prefix: string; readonly number: number } | null;
 }
@@ -71,7 +70,6 @@ export function photoEvidence(
     captureDay: inFile?.day ?? null,
     captureTimeUnreadable: input.captureTime !== null && inFile === null,
     clockS: time && dayNumber(time.day) * 86_400 + time.secondOfDay,
-    utcOffsetMinutes: input.utcOffset === null ? null : readUtcOffsetMinutes(input.utcOffset),
     counter: counterOf(input.fileName),
   };
 }

@@ -64,8 +64,9 @@ function splitByPrefix(photos: PhotoEvidence[]): PhotoEvidence[][] {
 }
 
 function inOrder(photos: readonly PhotoEvidence[]): PhotoSequence[] {
-  const offsets = photos.every(({ utcOffsetMinutes }) => utcOffsetMinutes !== null);
-  const instant = (photo: PhotoEvidence) => photo.clockS! - (offsets ? photo.utcOffsetMinutes! * 60 : 0);
+  const offsets = photos.every(({ input }) => input.utcOffsetMinutes !== null);
+  const instant = (photo: PhotoEvidence) =>
+    photo.clockS! - (offsets ? photo.input.utcOffsetMinutes! * 60 : 0);
   const byTime = [...photos].sort(
     (a, b) => instant(a) - instant(b) || compareNames(a.input.fileName, b.input.fileName),
   );

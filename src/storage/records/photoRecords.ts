@@ -31,7 +31,7 @@ export const photoRecord = z.object({
   /** Place of the frame in the plot, 1..; null where it is not known or there is but one. */
   place: z.nullable(positiveInt),
   ratingDate: z.nullable(calendarDay),
-  namedBy: z.nullable(z.enum(['file-name', 'exif', 'walking-order', 'person'])),
+  namedBy: z.nullable(z.enum(['file-name', 'exif', 'walking-order', 'label', 'person'])),
   /** Local time as the camera wrote it, without a zone. */
   takenAt: z.nullable(z.string()),
   /** What the file says of the camera; left out by photos taken in before this was kept. */
@@ -43,6 +43,8 @@ export const photoRecord = z.object({
       utcOffsetMinutes: z.nullable(z.int()),
     }),
   ),
+  /** Plot labels read in it by themselves; left out: not looked for yet. */
+  label: z.optional(z.object({ texts: z.array(z.string()), readAt: instant })),
   /** When its bytes last left this device in an archive; left out: they exist only here. */
   exportedAt: z.optional(instant),
   /** Size of the upright photo; null until its head or pixels were read. */

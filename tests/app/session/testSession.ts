@@ -54,6 +54,11 @@ export function testBrowser(replaced: Partial<SessionParts> = {}) {
       startTeachWorker: () => {
         throw new Error('no test of the session teaches');
       },
+      startLabelWorker: () => ({
+        read: async () => ({ ok: true, texts: [] }),
+        terminate: () => {},
+        onDeath: () => {},
+      }),
       poolSize: 1,
       loadSamplePhotos: async () => [],
       now: steppingClock(),

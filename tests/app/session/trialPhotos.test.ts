@@ -21,6 +21,8 @@ const photo = (id: string, facts: Partial<PhotoSummary> = {}): PhotoSummary => (
   ratingDate: null,
   namedBy: null,
   takenAt: null,
+  camera: null,
+  labelTexts: null,
   widthPx: 1000,
   heightPx: 750,
   frame: null,

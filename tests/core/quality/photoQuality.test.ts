@@ -86,6 +86,7 @@ describe('each fault is found where it is, by steps', () => {
 const PLAIN_CAMERA: CameraFacts = {
   hasExif: true,
   device: null,
+  utcOffsetMinutes: null,
   focalLength35Mm: null,
   digitalZoomRatio: null,
   writtenWidthPx: null,

@@ -116,7 +116,7 @@ function photo(name: string, parts: Partial<PhotoToAssign> = {}): PhotoToAssign 
     photo: name,
     fileName: `${name}.jpg`,
     captureTime: null,
-    utcOffset: null,
+    utcOffsetMinutes: null,
     device: 'phone',
     labelTexts: [],
     sha256: null,
@@ -293,11 +293,11 @@ test('an hour wrong, a clock set back on the way, offsets that change: the order
     assignPhotos(photos, plan).map(({ plot, certainty }) => [plot, certainty]);
   const hour = (captureTime: string, by: number) =>
     captureTime.replace(/ (\d\d):/, (_, hours: string) => ` ${String(Number(hours) + by).padStart(2, '0')}:`);
-  const shifted = (by: (index: number) => number, offset: (index: number) => string | null) =>
+  const shifted = (by: (index: number) => number, offset: (index: number) => number | null) =>
     walkOf(16).map((one, index) => ({
       ...one,
       captureTime: hour(one.captureTime!, by(index)),
-      utcOffset: offset(index),
+      utcOffsetMinutes: offset(index),
     }));
   expect(
     put(
@@ -319,7 +319,7 @@ test('an hour wrong, a clock set back on the way, offsets that change: the order
   // it begins; the camera notes its offset
   const begins = shifted(
     (index) => (index < 7 ? 0 : 1),
-    (index) => (index < 7 ? '+10:00' : '+11:00'),
+    (index) => (index < 7 ? 600 : 660),
   );
   expect(put(begins)).toEqual(expected);
 });

@@ -55,7 +55,7 @@ interface WalkStory {
   /** Pairs of neighbouring plots photographed in the other's turn; the first one's label can be read. */
   readonly swapped: number;
   readonly exif: 'all' | 'none' | 'some-lost';
-  readonly utcOffset: string | null;
+  readonly utcOffsetMinutes: number | null;
   /** The clock is set back an hour after this many photos. */
   readonly setBackAfter: number | null;
   readonly plots: readonly (typeof BATCH_PLOTS)[number][];
@@ -103,7 +103,7 @@ function walk(story: WalkStory, random: Random): BatchPhoto[] {
       photo: `p${name}`,
       fileName,
       captureTime: lost ? null : clock(story.date, second - setBack),
-      utcOffset: lost ? null : story.utcOffset,
+      utcOffsetMinutes: lost ? null : story.utcOffsetMinutes,
       device: lost ? null : story.device,
       labelTexts:
         plot && readable(plot)
@@ -150,7 +150,7 @@ function plainWalk(random: Random): Omit<WalkStory, 'date'> {
     leftOut: 0.004,
     swapped: 0,
     exif: 'all',
-    utcOffset: null,
+    utcOffsetMinutes: null,
     setBackAfter: null,
     plots: BATCH_PLOTS,
     overview: 0,
@@ -220,7 +220,7 @@ export function messyBatch(seed: number): BatchPhoto[] {
     ),
     // pictures of the whole field between, and then another trial's plots
     ...walk(
-      { ...day(7), date: d8, labelRead: always(0.93), leftOut: 0, overview: 0.03, utcOffset: '+10:00' },
+      { ...day(7), date: d8, labelRead: always(0.93), leftOut: 0, overview: 0.03, utcOffsetMinutes: 600 },
       random,
     ),
     ...walk(
