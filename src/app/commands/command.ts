@@ -16,8 +16,12 @@ export interface Command {
   readonly shortcut: Shortcut | null;
   /** For a switch: whether it is on. */
   readonly isOn?: boolean;
+  /** A key held down counts once: repeats would do something else each time. @default false */
+  readonly once?: boolean;
   isEnabled(): boolean;
   run(): void;
+  /** For what lasts while its key is held: called when the key is let go. */
+  release?(): void;
 }
 
 type KeyPress = Pick<KeyboardEvent, 'key' | 'shiftKey' | 'ctrlKey' | 'metaKey' | 'altKey'>;

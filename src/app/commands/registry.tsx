@@ -51,6 +51,7 @@ function isTyping(target: EventTarget | null): boolean {
 export function CommandProvider({ singleKeys, children }: { singleKeys: boolean; children: ReactNode }) {
   const registry = useMemo(() => new CommandRegistry(), []);
   useEffect(() => {
+    let held: { readonly key: string; readonly command: Command } | null = null;
     const onKeyDown = (event: KeyboardEvent) => {
       if (event.defaultPrevented || isTyping(event.target)) return;
       // the newest screen is asked first
@@ -60,13 +61,30 @@ export function CommandProvider({ singleKeys, children }: { singleKeys: boolean;
           if (!shortcut || !matchesShortcut(shortcut, event)) continue;
           if ((isSingleCharacter(shortcut) && !singleKeys) || !command.isEnabled()) continue;
           event.preventDefault();
+          if (event.repeat && (command.once || command.release)) return;
+          if (command.release) {
+            held = { key: event.key.toLowerCase(), command };
+          }
           command.run();
           return;
         }
       }
     };
+    const letGo = () => {
+      held?.command.release!();
+      held = null;
+    };
+    const onKeyUp = (event: KeyboardEvent) => {
+      if (event.key.toLowerCase() === held?.key) letGo();
+    };
     document.addEventListener('keydown', onKeyDown);
-    return () => document.removeEventListener('keydown', onKeyDown);
+    document.addEventListener('keyup', onKeyUp);
+    window.addEventListener('blur', letGo);
+    return () => {
+      document.removeEventListener('keydown', onKeyDown);
+      document.removeEventListener('keyup', onKeyUp);
+      window.removeEventListener('blur', letGo);
+    };
   }, [registry, singleKeys]);
   return <RegistryContext value={registry}>{children}</RegistryContext>;
 }
