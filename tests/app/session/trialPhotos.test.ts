@@ -2,7 +2,9 @@ import { readFile } from 'node:fs/promises';
 import { expect, test } from 'vitest';
 import type { PhotoSummary } from '../../../src/app/session/session.ts';
 import { heldPhotos, placePhotos } from '../../../src/app/session/trialPhotos.ts';
+import { assignmentReasonText } from '../../../src/core/text/trial.ts';
 import { DEFAULT_CLASSES } from '../../../src/core/trial/defaultClasses.ts';
+import { writePlotLabel } from '../../../src/core/trial/plotLabel.ts';
 import type { PhotoRules } from '../../../src/storage/records/trialRecords.ts';
 import { samplePlan, sampleTrial } from '../../core/trial/samplePlan.ts';
 import { testBrowser } from './testSession.ts';
@@ -109,6 +111,105 @@ test('a plot found by its name in other letters is written down as the trial spe
   await session.addFiles([new File([jpeg], '2027-05-17_n1.jpg')]);
   await expect.poll(() => session.photos.get()[0]?.plot).toBe('N1');
   expect(session.photos.get()[0]).toMatchObject({ ratingDate: '2027-05-17', namedBy: 'file-name' });
+  await session.close();
+});
+
+const label = (plot: string, trial = 'K7QF3M') =>
+  writePlotLabel({ trial, plot, place: null, ratingDate: null });
+const DAY = '2027-05-17';
+
+test('photos of two trials mixed: those of this one find their plots, the others are held and say whose they are', () => {
+  const photos = sampleTrial.walkingOrder.flatMap((plot, index) => {
+    const takenAt = `${DAY}T10:${String(10 + index)}`;
+    return [
+      photo(`ours ${plot}`, { takenAt: `${takenAt}:00`, labelTexts: [label(plot)] }),
+      photo(`theirs ${plot}`, { takenAt: `${takenAt}:30`, labelTexts: [label(plot, 'ZZ9XT4')] }),
+    ];
+  });
+  const placed = placePhotos(samplePlan(), rules, photos);
+  for (const plot of sampleTrial.walkingOrder) {
+    expect(placed.photos.get(`ours ${plot}`)).toMatchObject({ plot, certainty: 'certain' });
+    const { certainty, reasons } = placed.photos.get(`theirs ${plot}`)!;
+    expect(certainty).toBe('doubtful');
+    expect(reasons.map(assignmentReasonText).join(' ')).toContain(`another trial (ZZ9XT4, plot ${plot})`);
+  }
+});
+
+test('a photo without a time or with one of another century finds its plot by its label, and its date by hand', () => {
+  const timeless = photo('IMG_1', { labelTexts: [label('101')] });
+  expect(placePhotos(samplePlan(), rules, [timeless]).photos.get('IMG_1')).toMatchObject({
+    plot: '101',
+    ratingDate: null,
+    certainty: 'doubtful',
+    reasons: [{ code: 'by-label' }, { code: 'date-unknown' }],
+  });
+  const wrongClock = photo('IMG_2', { takenAt: '1970-01-01T00:00:07', labelTexts: [label('101')] });
+  const held = placePhotos(samplePlan(), rules, [wrongClock]).photos.get('IMG_2')!;
+  expect(held).toMatchObject({ plot: '101', ratingDate: null, certainty: 'doubtful' });
+  expect(held.reasons.at(-1)).toMatchObject({ code: 'no-rating-on-day', date: '1970-01-01' });
+});
+
+test('two phones of two makes and two time zones on one walk each are told apart', () => {
+  const walk = (device: string, utcOffsetMinutes: number, hour: number) =>
+    sampleTrial.walkingOrder.map((plot, index) =>
+      photo(`${device} ${plot}`, {
+        name: `IMG_${1001 + index}.jpg`,
+        camera: { device, utcOffsetMinutes },
+        takenAt: `${DAY}T${hour}:${String(10 + index)}:00`,
+      }),
+    );
+  // the same quarter of an hour, on clocks two hours apart
+  const photos = [...walk('Maker A', 600, 10), ...walk('Maker B', 480, 8)];
+  const placed = placePhotos(samplePlan(), { ...rules, orderTrusted: true }, photos);
+  for (const { id } of photos) expect(placed.photos.get(id)?.plot).toBe(id.split(' ').at(-1));
+});
+
+test('once nothing is measured any more, labels are looked for, and the plot of one is written down', async () => {
+  let reads = 0;
+  const session = await testBrowser({
+    startLabelWorker: () => ({
+      async read() {
+        reads += 1;
+        return { ok: true, texts: [label('203')] };
+      },
+      terminate() {},
+      onDeath() {},
+    }),
+  }).open();
+  const trial = await session.openTrial();
+  await trial.create(samplePlan(), 'K');
+  const jpeg = new Uint8Array(await readFile(SAMPLE));
+  await session.addFiles([new File([jpeg], 'IMG_0007.jpg')]);
+  await expect.poll(() => session.photos.get()[0]?.namedBy).toBe('label');
+  expect(session.photos.get()[0]).toMatchObject({
+    plot: '203',
+    ratingDate: DAY,
+    labelTexts: [label('203')],
+    work: null,
+  });
+  expect(trial.labels.get()).toEqual({ waiting: 0, trouble: null });
+  expect(reads).toBe(1);
+  await session.close();
+});
+
+test('a photo whose label turns out to be of another trial loses the plot that the walk gave it', async () => {
+  const browser = testBrowser({
+    startLabelWorker: () => ({
+      read: async () => ({ ok: true, texts: [label('101', 'ZZ9XT4')] }),
+      terminate() {},
+      onDeath() {},
+    }),
+  });
+  const session = await browser.open();
+  const jpeg = new Uint8Array(await readFile(SAMPLE));
+  const [added] = await session.addFiles([new File([jpeg], 'IMG_0007.jpg')]);
+  const { photoId: id } = added as { photoId: string };
+  await session.changePhoto(id, { plot: '101', namedBy: 'walking-order' });
+  const trial = await session.openTrial();
+  await trial.create(samplePlan(), 'K');
+  await expect.poll(() => session.photos.get()[0]?.labelTexts).toEqual([label('101', 'ZZ9XT4')]);
+  await expect.poll(() => session.photos.get()[0]?.plot).toBe(null);
+  expect([...heldPhotos(trial.photos.get())]).toEqual([id]);
   await session.close();
 });
 
