@@ -48,26 +48,28 @@ export type CoverColumn = (typeof COVER_COLUMNS)[number];
 
 /** The table as CSV; docs/files.md describes it. */
 export function writeCoverTable(rows: readonly CoverRow[]): string {
+  return writeCsv(COVER_COLUMNS, rows.map(coverCells));
+}
+
+/** The cells of one row, in the order of the columns. */
+export function coverCells(row: CoverRow): string[] {
   const percent = (value: number | null): string => (value === null ? '' : value.toFixed(PERCENT_DECIMALS));
-  return writeCsv(
-    COVER_COLUMNS,
-    rows.map((row) => [
-      row.photo ?? '',
-      row.plot ?? '',
-      row.quadrat ?? '',
-      row.block ?? '',
-      row.treatment ?? '',
-      row.ratingDate ?? '',
-      row.classId,
-      row.pixels === null ? '' : String(row.pixels),
-      percent(row.coverPercent),
-      percent(row.coverLow),
-      percent(row.coverHigh),
-      row.method ?? '',
-      row.model ?? '',
-      row.flags.join(';'),
-    ]),
-  );
+  return [
+    row.photo ?? '',
+    row.plot ?? '',
+    row.quadrat ?? '',
+    row.block ?? '',
+    row.treatment ?? '',
+    row.ratingDate ?? '',
+    row.classId,
+    row.pixels === null ? '' : String(row.pixels),
+    percent(row.coverPercent),
+    percent(row.coverLow),
+    percent(row.coverHigh),
+    row.method ?? '',
+    row.model ?? '',
+    row.flags.join(';'),
+  ];
 }
 
 export type CoverTableProblem =
