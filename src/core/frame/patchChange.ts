@@ -27,8 +27,11 @@ export interface PatchChange {
   readonly changes: readonly (number | null)[];
 }
 
+/** A patch's cover has to change by this much to count as up or down, unless told otherwise. */
+export const LEAST_PATCH_CHANGE = 0.1;
+
 export interface PatchChangeOptions {
-  /** A patch's cover has to change by this much to count as up or down. @default 0.1 */
+  /** A patch's cover has to change by this much to count as up or down. @default LEAST_PATCH_CHANGE */
   readonly leastChange?: number;
   /** A patch needs this share of the pixels that a patch has on average on its date. @default 0.5 */
   readonly leastMeasured?: number;
@@ -46,7 +49,7 @@ export interface PatchChangeOptions {
 export function patchChange(
   before: PatchCover,
   after: PatchCover,
-  { leastChange = 0.1, leastMeasured = 0.5 }: PatchChangeOptions = {},
+  { leastChange = LEAST_PATCH_CHANGE, leastMeasured = 0.5 }: PatchChangeOptions = {},
 ): PatchChange {
   const { columns, rows, classCount } = before;
   if (after.columns !== columns || after.rows !== rows || after.classCount !== classCount) {

@@ -22,6 +22,18 @@ export interface PatchCover extends PatchGrid {
   readonly pixels: Uint32Array;
 }
 
+/** Patches this wide are many times wider than a frame laid back by hand lies off; common practice here, no source. */
+const PATCH_MM = 50;
+/** Patches along a side of a frame whose size is not known. */
+const PATCHES_ALONG = 10;
+
+/** Patches for a frame: as near to 50 mm as whole numbers of them go, all of one size. */
+export function patchGridOf(sizeMm: readonly [widthMm: number, heightMm: number] | null): PatchGrid {
+  if (!sizeMm) return { columns: PATCHES_ALONG, rows: PATCHES_ALONG };
+  const along = (lengthMm: number) => Math.max(1, Math.round(lengthMm / PATCH_MM));
+  return { columns: along(sizeMm[0]), rows: along(sizeMm[1]) };
+}
+
 const UNIT_SQUARE: Quadrilateral<'plot'> = [
   plotPoint(0, 0),
   plotPoint(1, 0),

@@ -1,6 +1,7 @@
 import type { FrameFinding, FrameWarning } from '../frame/findFrame.ts';
 import type { MixedDevicesFinding } from '../quality/mixedDevices.ts';
 import type { PhotoQuality, QualityFinding } from '../quality/photoQuality.ts';
+import * as limits from '../quality/qualityThresholds.ts';
 import { formatCount, formatLength, formatPercent, formatQuantity } from './format.ts';
 
 const SIDES = ['top', 'right', 'bottom', 'left'];
@@ -81,6 +82,94 @@ export function qualityFindingText(finding: QualityFinding): string {
         : 'The grey card is too dark to balance colours by. Keep it out of shadow, or raise the exposure.';
   }
 }
+
+/** A measure of a photo in words, with the limits it is judged by; the last two are null where there is none. */
+export interface QualityRow {
+  readonly name: string;
+  readonly value: string;
+  readonly caution: string | null;
+  readonly retake: string | null;
+}
+
+/** What was measured of a photo beside its limits; measures that cannot be known are left out. */
+export function qualityRows({ measures }: PhotoQuality): readonly QualityRow[] {
+  const { detail, millimetresPerPixel, tiltDegrees, shadow } = measures;
+  const mm = (value: number) => `${value.toFixed(2)} mm`;
+  const percent = (fraction: number) => `${formatPercent(fraction)} %`;
+  const level = (value: number) => `${formatCount(value)} of 255`;
+  const degrees = (value: number) => `${formatCount(Math.round(value))}°`;
+  const rows: QualityRow[] = [];
+  if (detail && millimetresPerPixel !== null) {
+    rows.push({
+      name: 'Finest detail',
+      value: mm(detail.detailPx * millimetresPerPixel),
+      caution: `> ${mm(limits.SOFT_DETAIL_MM)}`,
+      retake: `> ${mm(limits.BLURRED_DETAIL_MM)}`,
+    });
+    rows.push({
+      name: 'Grain',
+      value: `${formatLength(detail.noiseLevels)} levels`,
+      caution: `> ${formatLength(limits.NOISY_LEVELS)}`,
+      retake: null,
+    });
+  }
+  if (millimetresPerPixel !== null) {
+    rows.push({
+      name: 'Ground in a pixel',
+      value: mm(millimetresPerPixel),
+      caution: `> ${mm(limits.FEW_PIXELS_MM)}`,
+      retake: `> ${mm(limits.BLADE_WIDTH_MM)}`,
+    });
+  }
+  rows.push(
+    {
+      name: 'Too bright',
+      value: percent(measures.clippedLightsFraction),
+      caution: `> ${percent(limits.CLIPPED_LIGHTS.caution)}`,
+      retake: `> ${percent(limits.CLIPPED_LIGHTS.retake)}`,
+    },
+    {
+      name: 'Too dark',
+      value: percent(measures.clippedShadowsFraction),
+      caution: `> ${percent(limits.CLIPPED_SHADOWS.caution)}`,
+      retake: `> ${percent(limits.CLIPPED_SHADOWS.retake)}`,
+    },
+    {
+      name: 'Middle of green',
+      value: level(measures.medianGreen),
+      caution: `< ${limits.DARK_MEDIAN.caution}, > ${limits.LIGHT_MEDIAN.caution}`,
+      retake: `< ${limits.DARK_MEDIAN.retake}, > ${limits.LIGHT_MEDIAN.retake}`,
+    },
+  );
+  if (tiltDegrees !== null) {
+    rows.push({
+      name: 'Tilt',
+      value: degrees(tiltDegrees),
+      caution: `> ${degrees(limits.TILT_DEGREES.caution)}`,
+      retake: `> ${degrees(limits.TILT_DEGREES.retake)}`,
+    });
+  }
+  rows.push({
+    name: 'Light over shadow',
+    value: `${shadow.lightRatio.toFixed(2)} times`,
+    caution: null,
+    retake: `> ${limits.SHADOW_RATIO.toFixed(2)}`,
+  });
+  return rows;
+}
+
+/** Words round the verdict. */
+export const qualityWords = {
+  title: 'Photo quality',
+  numbers: 'Numbers and limits',
+  caption: 'What was measured of the photo, and the limits it is judged by',
+  measure: 'Measure',
+  value: 'Here',
+  caution: 'Care from',
+  retake: 'Again from',
+  nothing: 'Nothing speaks against measuring it.',
+  judging: 'Looking the photo over…',
+} as const;
 
 /** A warning about a frame that was found, and what to do. */
 export function frameWarningText(warning: FrameWarning): string {

@@ -10,6 +10,8 @@ import { PhotoCover } from './PhotoCover.tsx';
 
 const TeachScreen = lazy(async () => ({ default: (await import('./teach/TeachScreen.tsx')).TeachScreen }));
 
+const DatesScreen = lazy(async () => ({ default: (await import('./dates/DatesScreen.tsx')).DatesScreen }));
+
 /** One photo with its classes laid over it, its cover, and the marking of its measured area. */
 export function CoverScreen({ params: { id: photoId } }: { params: { id?: string | undefined } }) {
   const photos = usePhotos();
@@ -20,10 +22,10 @@ export function CoverScreen({ params: { id: photoId } }: { params: { id?: string
   useEffect(() => {
     if (photo) noteOpenPhoto(photo.id);
   }, [photo]);
-  const [teaching, setTeaching] = useState(false);
+  const [doing, setDoing] = useState<'looking' | 'teaching' | 'dates'>('looking');
   const [, navigate] = useLocation();
   const openPhoto = useCallback((id: string) => navigate(`/cover/${id}`), [navigate]);
-  const leaveTeaching = useCallback(() => setTeaching(false), []);
+  const back = useCallback(() => setDoing('looking'), []);
   if (!photoId) return <Redirect to={`/cover/${photoToOpen(photos)}`} replace />;
   if (!photo) {
     return (
@@ -33,10 +35,17 @@ export function CoverScreen({ params: { id: photoId } }: { params: { id?: string
       </div>
     );
   }
-  if (teaching) {
+  if (doing === 'dates') {
     return (
       <Suspense fallback={null}>
-        <TeachScreen photo={photo} onOpen={openPhoto} onDone={leaveTeaching} />
+        <DatesScreen photo={photo} photos={photos} onDone={back} />
+      </Suspense>
+    );
+  }
+  if (doing === 'teaching') {
+    return (
+      <Suspense fallback={null}>
+        <TeachScreen photo={photo} onOpen={openPhoto} onDone={back} />
       </Suspense>
     );
   }
@@ -48,7 +57,8 @@ export function CoverScreen({ params: { id: photoId } }: { params: { id?: string
       of={inOrder.length}
       previousId={inOrder[at - 1]?.id ?? null}
       nextId={inOrder[at + 1]?.id ?? null}
-      onTeach={() => setTeaching(true)}
+      onTeach={() => setDoing('teaching')}
+      onDates={() => setDoing('dates')}
     />
   );
 }

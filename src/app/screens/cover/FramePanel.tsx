@@ -1,33 +1,44 @@
 import { photoPoint, type Quadrilateral } from '../../../core/geometry/points.ts';
+import { frameOf } from '../../../core/quality/checkPhoto.ts';
 import { app } from '../../../core/text/app.ts';
+import { area as words } from '../../../core/text/area.ts';
+import { frameMissingText, frameWarningText } from '../../../core/text/quality.ts';
 import type { Size } from '../../canvas/view.ts';
 import type { Command } from '../../commands/command.ts';
 import { shortcutText } from '../../commands/shortcutText.ts';
 import { Button } from '../../components/Button.tsx';
 import { Icon } from '../../components/Icon.tsx';
-import { NumberField } from '../../components/NumberField.tsx';
 import { problemText } from '../../components/problemText.ts';
+import type { PhotoSummary } from '../../session/session.ts';
+import { CornerTable } from './CornerTable.tsx';
 import styles from './FramePanel.module.css';
 import { FrameSize } from './FrameSize.tsx';
 import type { AreaControl } from './useArea.ts';
 import type { FrameControl } from './useFrame.ts';
-
-/** Far beyond any photo: a corner outside the photo is said to be so, not refused while it is typed. */
-const FARTHEST_PX = 100_000;
+import type { Marking } from './useMarking.ts';
 
 interface FramePanelProps {
-  readonly area: AreaControl;
+  readonly photo: PhotoSummary;
+  readonly control: AreaControl;
   readonly frame: FrameControl;
+  readonly marking: Marking;
   readonly size: Size;
   readonly editing: boolean;
   readonly editCommand: Command;
   readonly undoCommand: Command;
 }
 
-/** The measured area in numbers: its corners, its true size, and the way to mark it on the photo. */
-export function FramePanel({ area, frame, size, editing, editCommand, undoCommand }: FramePanelProps) {
+/** The measured area: the frame as found or marked, its corners and size, or the choice to do without one. */
+export function FramePanel(props: FramePanelProps) {
+  const { photo, control, frame, marking, size, editing, editCommand, undoCommand } = props;
   const { corners, stored, problem } = frame;
-  const { failure } = area;
+  const { area, check, failure } = control;
+  const finding = check?.frame ?? null;
+  const unconfirmed = area?.frameBy === 'finder';
+  const undecided = area !== null && area.frame === null && area.frameBy === null;
+  const offered = undecided && finding?.found ? finding : null;
+  const outlined = marking.outlines.some(({ kind }) => kind === 'measured');
+  const warnings = (unconfirmed || offered) && finding?.found ? finding.warnings : [];
   const set = (corner: number, axis: 0 | 1, value: number) =>
     frame.place(
       corners.map(([x, y], index) =>
@@ -42,7 +53,7 @@ export function FramePanel({ area, frame, size, editing, editCommand, undoComman
       <header>
         <div>
           <h2>{app.frame.title}</h2>
-          <p className={styles.soft}>{stored ? app.frame.marked : app.frame.none}</p>
+          <p className={styles.soft}>{stateWords(control, outlined)}</p>
         </div>
         <Button
           look={editing ? 'main' : 'plain'}
@@ -53,6 +64,21 @@ export function FramePanel({ area, frame, size, editing, editCommand, undoComman
           {editing ? app.frame.done : stored ? app.frame.change : app.frame.mark}
         </Button>
       </header>
+      {undecided && finding && !finding.found && (
+        <p className={styles.remark}>
+          <Icon name="trouble" />
+          <span>{frameMissingText(finding.reason)}</span>
+        </p>
+      )}
+      {warnings.map((warning) => (
+        <p key={`${warning.code}${'side' in warning ? warning.side : ''}`} className={styles.remark}>
+          <Icon name="trouble" />
+          <span>{frameWarningText(warning)}</span>
+        </p>
+      ))}
+      {(unconfirmed || offered) && finding?.found && (
+        <p className={styles.soft}>{words.confidence(finding.confidence)}</p>
+      )}
       {problem && (
         <p className={styles.trouble} role="alert">
           <Icon name="trouble" />
@@ -72,55 +98,70 @@ export function FramePanel({ area, frame, size, editing, editCommand, undoComman
           <p>
             {app.frame.hint} <span className={styles.keys}>{app.frame.keyHint}</span>
           </p>
-          <table className={styles.corners}>
-            <thead>
-              <tr>
-                <th scope="col">{app.frame.corner}</th>
-                <th scope="col">{app.frame.across}</th>
-                <th scope="col">{app.frame.down}</th>
-              </tr>
-            </thead>
-            <tbody>
-              {corners.map((point, corner) => (
-                <tr key={app.frame.corners[corner]}>
-                  <th scope="row">{app.frame.corners[corner]}</th>
-                  {([0, 1] as const).map((axis) => (
-                    <td key={axis}>
-                      <NumberField
-                        label={app.frame.cornerField(
-                          app.frame.corners[corner]!,
-                          axis === 0 ? app.frame.across : app.frame.down,
-                        )}
-                        hideLabel
-                        unit={app.frame.pixels}
-                        value={point[axis]}
-                        least={-FARTHEST_PX}
-                        most={FARTHEST_PX}
-                        onChange={(value) => set(corner, axis, value!)}
-                      />
-                    </td>
-                  ))}
-                </tr>
-              ))}
-            </tbody>
-          </table>
+          <CornerTable corners={corners} onChange={set} />
           <p className={styles.soft}>{app.frame.within(size.width, size.height)}</p>
-          <div className={styles.actions}>
-            <Button
-              disabled={!undoCommand.isEnabled()}
-              onClick={undoCommand.run}
-              title={`${undoCommand.label} (${shortcutText(undoCommand.shortcut!)})`}
-            >
-              <Icon name="undo" />
-              {app.frame.undo}
-            </Button>
-            <Button disabled={stored === null} onClick={frame.clear}>
-              {app.frame.clear}
-            </Button>
-          </div>
         </>
       )}
-      {stored && <FrameSize key={String(stored.sizeMm)} sizeMm={stored.sizeMm} onChange={frame.resize} />}
+      <div className={styles.actions}>
+        {unconfirmed && (
+          <Button
+            look="main"
+            onClick={() => control.change((before) => ({ ...before, frameBy: 'finder-confirmed' }))}
+          >
+            {words.confirm}
+          </Button>
+        )}
+        {offered && !editing && (
+          <Button
+            look="main"
+            onClick={() =>
+              control.change((before) => ({
+                ...before,
+                frame: frameOf(offered.corners, null),
+                frameBy: 'finder-confirmed',
+              }))
+            }
+          >
+            {words.useOffered}
+          </Button>
+        )}
+        {(editing || control.canUndo) && (
+          <Button
+            disabled={!undoCommand.isEnabled()}
+            onClick={undoCommand.run}
+            title={`${undoCommand.label} (${shortcutText(undoCommand.shortcut!)})`}
+          >
+            <Icon name="undo" />
+            {app.frame.undo}
+          </Button>
+        )}
+        {(editing || undecided) && (stored !== null || undecided) && (
+          <Button onClick={frame.clear}>{app.frame.clear}</Button>
+        )}
+        {!stored && !editing && !outlined && (
+          <Button onClick={() => marking.begin('outline')}>{words.outline}</Button>
+        )}
+      </div>
+      {stored && !stored.sizeMm && <p className={styles.soft}>{words.sizeMissing}</p>}
+      {stored && (
+        <FrameSize
+          key={String(stored.sizeMm)}
+          sizeMm={stored.sizeMm}
+          ratingDate={photo.ratingDate}
+          onChange={frame.resize}
+          onForDate={control.sizeForDate}
+        />
+      )}
     </section>
   );
+}
+
+/** Where the measured area comes from. */
+function stateWords({ area, check }: AreaControl, outlined: boolean): string {
+  if (!area) return '';
+  const { frame, frameBy } = area;
+  if (frame) return frameBy ? `${app.frame.marked} ${words.frameBy[frameBy]}` : app.frame.marked;
+  if (outlined) return words.inOutline;
+  if (frameBy) return words.wholeByChoice;
+  return check?.frame?.found ? words.offered : words.notLooked;
 }

@@ -1,27 +1,34 @@
 import { useMemo, useRef, useState } from 'react';
 import type { PhotoPoint } from '../../../core/geometry/points.ts';
 import { app } from '../../../core/text/app.ts';
+import { area as words } from '../../../core/text/area.ts';
 import { teach } from '../../../core/text/teach.ts';
 import { DEFAULT_CLASSES } from '../../../core/trial/defaultClasses.ts';
 import { FrameHandles } from '../../canvas/FrameHandles.tsx';
 import { Loupe } from '../../canvas/Loupe.tsx';
+import { OutlineLayer } from '../../canvas/OutlineLayer.tsx';
 import { PhotoStage } from '../../canvas/PhotoStage.tsx';
+import { StraightView } from '../../canvas/StraightView.tsx';
 import { useSurface } from '../../canvas/useSurface.ts';
 import { useCommands } from '../../commands/registry.tsx';
 import { CommandButton } from '../../components/CommandButton.tsx';
 import { CoverBar, coverSentence } from '../../components/CoverBar.tsx';
+import { Verdict } from '../../components/Verdict.tsx';
 import type { PhotoSummary } from '../../session/session.ts';
+import { CardPanel } from './CardPanel.tsx';
 import styles from './CoverScreen.module.css';
 import { useCoverCommands } from './coverCommands.ts';
 import { FigureDetails } from './FigureDetails.tsx';
 import { Figures } from './Figures.tsx';
 import { FramePanel } from './FramePanel.tsx';
+import { IgnoredPanel } from './IgnoredPanel.tsx';
 import { labelUnder } from './labelUnder.ts';
 import { OverlayPanel } from './OverlayPanel.tsx';
 import { PhotoTitle } from './PhotoTitle.tsx';
 import { Remarks } from './Remarks.tsx';
 import { useArea } from './useArea.ts';
 import { useFrame } from './useFrame.ts';
+import { useMarking } from './useMarking.ts';
 import { useMask } from './useMask.ts';
 import { useOverlay } from './useOverlay.ts';
 import { usePhotoPicture } from './usePhotoPicture.ts';
@@ -38,25 +45,36 @@ interface PhotoCoverProps {
   readonly previousId: string | null;
   readonly nextId: string | null;
   readonly onTeach: () => void;
+  readonly onDates: () => void;
 }
 
-export function PhotoCover({ photo, at, of, previousId, nextId, onTeach }: PhotoCoverProps) {
+export function PhotoCover({ photo, at, of, previousId, nextId, onTeach, onDates }: PhotoCoverProps) {
   const { id, name, figure } = photo;
   const stage = useRef<HTMLDivElement>(null);
   const surface = useSurface(stage);
   const picture = usePhotoPicture(id);
   const mask = useMask(photo);
   const levels = picture.state === 'ready' ? picture.levels : null;
-  const [editing, setEditing] = useState(false);
+  const [framing, setFraming] = useState(false);
+  const [wantsStraight, setStraight] = useState(false);
   const [corner, setCorner] = useState<number | null>(null);
   const [under, setUnder] = useState<PhotoPoint | null>(null);
-  const viewing = useView(levels, surface, editing ? EDITING_MARGIN : 0);
+  const viewing = useView(levels, surface, framing ? EDITING_MARGIN : 0);
   const size = useMemo(
     () => levels ?? { width: photo.widthPx ?? 1, height: photo.heightPx ?? 1 },
     [levels, photo.widthPx, photo.heightPx],
   );
-  const area = useArea(id);
-  const frame = useFrame(photo, size, area);
+  const control = useArea(id);
+  const frame = useFrame(photo, size, control);
+  const marking = useMarking(control, size, viewing.view, surface);
+  const setEditing = (on: boolean) => {
+    setFraming(on);
+    marking.cancel();
+    marking.choose(null);
+  };
+  // anything that the photo has to be seen bare for
+  const editing = framing || marking.drawing !== null || marking.chosenId !== null;
+  const straight = wantsStraight && frame.stored !== null && !editing;
   const classes = figure?.settings.classes ?? DEFAULT_CLASSES;
   const overlay = useOverlay(classes);
   const shares = figure?.cover.map(({ coverFraction }) => coverFraction) ?? null;
@@ -68,16 +86,20 @@ export function PhotoCover({ photo, at, of, previousId, nextId, onTeach }: Photo
     photoSize: levels,
     overlay,
     classes,
-    editing,
+    editing: framing,
     setEditing,
     frame,
+    straight,
+    setStraight,
     onTeach,
+    onDates,
   });
   useCommands(commands.all);
 
   // the figures are those of other corners from the moment one is moved
   const stale = photo.stale || frame.moved;
-  const outlineWanted = editing || frame.stored !== null;
+  const offered = frame.stored === null && photo.offeredFrame !== null && control.area?.frameBy == null;
+  const outlineWanted = framing || frame.stored !== null || offered;
   return (
     <div className={styles.screen}>
       <div className={styles.left}>
@@ -94,14 +116,15 @@ export function PhotoCover({ photo, at, of, previousId, nextId, onTeach }: Photo
             maskStyle={overlay.style}
             maskOpacity={overlay.on && !editing ? overlay.opacity : 0}
             onPoint={setUnder}
+            paint={marking.gestures}
           >
             {levels && viewing.view && outlineWanted && (
               <FrameHandles
                 corners={frame.corners}
                 view={viewing.view}
                 photo={levels}
-                wrong={frame.problem !== null}
-                editable={editing}
+                dashed={frame.problem !== null || (offered && !framing)}
+                editable={framing}
                 onMove={(corners, moved) => {
                   frame.move(corners);
                   setCorner(moved);
@@ -111,6 +134,32 @@ export function PhotoCover({ photo, at, of, previousId, nextId, onTeach }: Photo
                   setCorner(null);
                 }}
               />
+            )}
+            {levels && viewing.view && (marking.outlines.length > 0 || marking.drawing) && (
+              <OutlineLayer
+                outlines={marking.outlines}
+                view={viewing.view}
+                photo={levels}
+                chosenId={marking.chosenId}
+                onMove={marking.move}
+                onDone={marking.place}
+                draft={marking.draft}
+              />
+            )}
+            {straight && levels && frame.stored && (
+              <div className={styles.straight}>
+                <StraightView
+                  label={words.straight.stage(name)}
+                  photo={levels}
+                  frame={frame.stored}
+                  mask={mask}
+                  maskStyle={overlay.style}
+                  maskOpacity={overlay.on ? overlay.opacity : 0}
+                />
+                <p className={styles.under}>
+                  {words.straight.onlyLooking} {!frame.stored.sizeMm && words.straight.noScale}
+                </p>
+              </div>
             )}
             {levels && viewing.view && surface && corner !== null && (
               <Loupe
@@ -124,7 +173,7 @@ export function PhotoCover({ photo, at, of, previousId, nextId, onTeach }: Photo
             )}
             {picture.state === 'loading' && <p className={styles.loading}>{app.cover.loading}</p>}
             {picture.state === 'failed' && <p className={styles.cannot}>{app.cover.cannotShow(name)}</p>}
-            {under && mask && levels && overlay.on && !editing && (
+            {under && mask && levels && overlay.on && !editing && !straight && (
               <p className={styles.under}>{labelUnder(mask, under, classes)}</p>
             )}
           </PhotoStage>
@@ -151,6 +200,8 @@ export function PhotoCover({ photo, at, of, previousId, nextId, onTeach }: Photo
           <CommandButton command={commands.fit} icon="fit" />
           <span className={styles.gap} />
           <CommandButton command={commands.overlay} icon="layers" words={app.cover.overlayWord} />
+          <CommandButton command={commands.straighten} icon="straighten" />
+          <CommandButton command={commands.dates} icon="dates" words={words.dates.word} />
           <CommandButton command={commands.frame} icon="corners" words={app.frame.title} />
           <CommandButton command={commands.teach} icon="brush" words={teach.word} />
         </div>
@@ -158,16 +209,21 @@ export function PhotoCover({ photo, at, of, previousId, nextId, onTeach }: Photo
       <aside className={styles.side}>
         <PhotoTitle photo={photo} />
         <Figures photo={photo} classes={classes} overlay={overlay} stale={stale} brief={editing} />
+        <Verdict quality={control.check?.quality ?? null} />
         <Remarks photo={photo} />
         {!editing && <OverlayPanel overlay={overlay} />}
         <FramePanel
-          area={area}
+          photo={photo}
+          control={control}
           frame={frame}
+          marking={marking}
           size={size}
-          editing={editing}
+          editing={framing}
           editCommand={commands.frame}
           undoCommand={commands.undo}
         />
+        <IgnoredPanel marking={marking} />
+        <CardPanel control={control} marking={marking} />
         {figure && <FigureDetails photo={photo} figure={figure} />}
       </aside>
       <p className="visually-hidden" role="status">

@@ -2,6 +2,7 @@ import { useMemo } from 'react';
 import { useLocation } from 'wouter';
 import { screenPoint } from '../../../core/geometry/points.ts';
 import { app } from '../../../core/text/app.ts';
+import { area as words } from '../../../core/text/area.ts';
 import { teach } from '../../../core/text/teach.ts';
 import type { CoverClass } from '../../../core/trial/coverClass.ts';
 import type { Surface } from '../../canvas/useSurface.ts';
@@ -24,14 +25,18 @@ interface CoverState {
   readonly editing: boolean;
   readonly setEditing: (on: boolean) => void;
   readonly frame: FrameControl;
+  /** The view from straight above, for a photo with a frame. */
+  readonly straight: boolean;
+  readonly setStraight: (on: boolean) => void;
   readonly onTeach: () => void;
+  readonly onDates: () => void;
 }
 
 /** Everything that can be done on the Cover screen. */
 export function useCoverCommands(state: CoverState) {
   const [, navigate] = useLocation();
-  const { neighbours, viewing, surface, photoSize, overlay, classes, editing, setEditing, frame, onTeach } =
-    state;
+  const { neighbours, viewing, surface, photoSize, overlay, classes, editing, setEditing, frame } = state;
+  const { straight, setStraight, onTeach, onDates } = state;
   return useMemo(() => {
     const go = (id: string | null) => ({
       isEnabled: () => id !== null,
@@ -100,7 +105,7 @@ export function useCoverCommands(state: CoverState) {
       label: text.frame,
       shortcut: { key: 'm' },
       isOn: editing,
-      isEnabled: hasPhoto,
+      isEnabled: () => hasPhoto() && !straight,
       run: () => setEditing(!editing),
     };
     const teachCommand: Command = {
@@ -109,6 +114,21 @@ export function useCoverCommands(state: CoverState) {
       shortcut: { key: 't' },
       isEnabled: () => hasPhoto() && !editing,
       run: onTeach,
+    };
+    const straighten: Command = {
+      id: 'straighten',
+      label: words.straight.command,
+      shortcut: { key: 'r' },
+      isOn: straight,
+      isEnabled: () => hasPhoto() && !editing && frame.stored !== null,
+      run: () => setStraight(!straight),
+    };
+    const dates: Command = {
+      id: 'compare-dates',
+      label: words.dates.command,
+      shortcut: { key: 'd' },
+      isEnabled: () => !editing,
+      run: onDates,
     };
     const undo: Command = {
       id: 'undo-frame',
@@ -139,6 +159,8 @@ export function useCoverCommands(state: CoverState) {
       ...classSwitches,
       frameSwitch,
       undo,
+      straighten,
+      dates,
       teachCommand,
     ];
     return {
@@ -151,6 +173,8 @@ export function useCoverCommands(state: CoverState) {
       overlay: overlaySwitch,
       frame: frameSwitch,
       undo,
+      straighten,
+      dates,
       teach: teachCommand,
     };
   }, [
@@ -167,6 +191,9 @@ export function useCoverCommands(state: CoverState) {
     editing,
     setEditing,
     frame,
+    straight,
+    setStraight,
     onTeach,
+    onDates,
   ]);
 }

@@ -1,0 +1,132 @@
+import { useEffect, useState } from 'react';
+import { LEAST_PATCH_CHANGE } from '../../../../core/frame/patchChange.ts';
+import { patchGridOf } from '../../../../core/frame/patchCover.ts';
+import { turnedCorners } from '../../../../core/geometry/turnedCorners.ts';
+import { area as words } from '../../../../core/text/area.ts';
+import { formatPercent } from '../../../../core/text/format.ts';
+import { ClassSwatch } from '../../../components/ClassSwatch.tsx';
+import { FixedPlaces, type PlaceChange } from '../../../session/fixedPlaces.ts';
+import type { PhotoSummary } from '../../../session/session.ts';
+import { useSession } from '../../../session/useSession.tsx';
+import styles from './DatesScreen.module.css';
+
+interface ChangeTableProps {
+  readonly before: PhotoSummary;
+  readonly after: PhotoSummary;
+  /** Quarters the later frame is turned by. */
+  readonly quarters: number;
+}
+
+const points = (fraction: number) => (100 * fraction).toFixed(1);
+const signed = (fraction: number) =>
+  `${fraction > 0 ? '+' : fraction < 0 ? '−' : ''}${points(Math.abs(fraction))}`;
+
+/** What changed between two dates of one place, by patches of the frame. */
+export function ChangeTable({ before, after, quarters }: ChangeTableProps) {
+  const session = useSession();
+  const [answer, setAnswer] = useState<PlaceChange | null>(null);
+  const sizeMm = before.frame?.sizeMm ?? null;
+  const grid = patchGridOf(sizeMm);
+  const key = JSON.stringify([before.figure?.id, after.figure?.id, before.work, after.work, quarters]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the key says when the figures are others
+  useEffect(() => {
+    let dropped = false;
+    const places = new FixedPlaces(session);
+    setAnswer(null);
+    const [p, q] = [before.frame, after.frame];
+    if (p && q) {
+      places
+        .compare(
+          { photo: before, corners: p.corners },
+          { photo: after, corners: turnedCorners(q.corners, quarters) },
+          grid,
+        )
+        .then((next) => {
+          if (!dropped) setAnswer(next);
+        })
+        .catch((error) => console.error('two dates cannot be compared', error))
+        .finally(() => places.stop());
+    }
+    return () => {
+      dropped = true;
+    };
+  }, [session, key]);
+  const classes = after.figure?.settings.classes ?? [];
+  const text = words.dates;
+  return (
+    <section className={styles.change} aria-label={text.tableCaption}>
+      <h2>{text.tableCaption}</h2>
+      <p>
+        <b>{text.scale(sizeMm && sizeMm[0] / grid.columns, grid.columns, grid.rows)}</b> {text.why}
+      </p>
+      {answer?.state !== 'done' ? (
+        <p role="status">{waitingWords(answer)}</p>
+      ) : answer.change.patchesCompared === 0 ? (
+        <p role="status">{text.nothing}</p>
+      ) : (
+        <>
+          {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the screen is scrolled with the keyboard */}
+          <section className={styles.scroller} tabIndex={0} aria-label={text.tableName}>
+            <table>
+              <thead>
+                <tr>
+                  {[
+                    text.className,
+                    text.coverBefore,
+                    text.coverAfter,
+                    text.change,
+                    text.up,
+                    text.down,
+                    text.same,
+                    text.gain,
+                    text.loss,
+                  ].map((head) => (
+                    <th key={head} scope="col">
+                      {head}
+                    </th>
+                  ))}
+                </tr>
+              </thead>
+              <tbody>
+                {answer.change.classes.map((one) => {
+                  const coverClass = classes[one.label - 1]!;
+                  return (
+                    <tr key={coverClass.id}>
+                      <th scope="row">
+                        <ClassSwatch coverClass={coverClass} index={one.label - 1} small />
+                        {coverClass.name.replace(/\s*\(.*\)$/, '')}
+                      </th>
+                      <td>{formatPercent(Math.min(1, one.coverFractionBefore))}</td>
+                      <td>{formatPercent(Math.min(1, one.coverFractionAfter))}</td>
+                      <td>{signed(one.coverFractionAfter - one.coverFractionBefore)}</td>
+                      <td>{one.patchesUp}</td>
+                      <td>{one.patchesDown}</td>
+                      <td>{one.patchesSame}</td>
+                      <td>{points(one.gainFraction)}</td>
+                      <td>{points(one.lossFraction)}</td>
+                    </tr>
+                  );
+                })}
+              </tbody>
+            </table>
+          </section>
+          <p className={styles.soft}>
+            {text.upDown(100 * LEAST_PATCH_CHANGE)}{' '}
+            {answer.change.patchesLeftOut > 0 && text.leftOut(answer.change.patchesLeftOut)}
+          </p>
+        </>
+      )}
+    </section>
+  );
+}
+
+function waitingWords(answer: PlaceChange | null): string {
+  switch (answer?.state) {
+    case 'waiting':
+      return words.dates.waiting;
+    case 'other-classes':
+      return words.dates.otherClasses;
+    default:
+      return words.dates.working;
+  }
+}
