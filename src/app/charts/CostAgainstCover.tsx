@@ -101,7 +101,7 @@ function drawCostAgainstCover(props: CostAgainstCoverProps, size: DrawingSize): 
       y: layout.y.at(mean),
       bar: bar && ([layout.y.at(bar[0]), layout.y.at(bar[1])] as const),
       lines,
-      widthPx: Math.max(...lines.map((line) => textWidth(line, textPx))) * 1.06,
+      widthPx: Math.max(...lines.map((line) => textWidth(line, textPx))),
       heightPx: lines.length * textPx * LEADING,
     };
   });
@@ -144,12 +144,19 @@ function drawCostAgainstCover(props: CostAgainstCoverProps, size: DrawingSize): 
             <g key={programme.treatment} data-treatment={programme.treatment}>
               {bar && <ErrorBar x={x} y={bar} colour={look.colour} />}
               <Marker x={x} y={y} look={look} radius={6} />
-              <g fontSize={textPx} fill={paint.ink} stroke={paint.sheet} strokeWidth={3} paintOrder="stroke">
+              <g
+                textAnchor={labels[index]!.anchor}
+                fontSize={textPx}
+                fill={paint.ink}
+                stroke={paint.sheet}
+                strokeWidth={3}
+                paintOrder="stroke"
+              >
                 {lines.map((line, row) => (
                   <text
                     key={line}
                     x={round(labels[index]!.x)}
-                    y={round(labels[index]!.y + textPx * (0.9 + row * LEADING))}
+                    y={round(labels[index]!.top + textPx * (0.9 + row * LEADING))}
                   >
                     {line}
                   </text>

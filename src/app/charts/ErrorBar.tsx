@@ -15,7 +15,7 @@ export function ErrorBar({ x, y, colour, cap = 3.5 }: ErrorBarProps) {
   const at = round(x);
   return (
     <path
-      d={`M${round(at - cap)} ${low}h${2 * cap}M${at} ${low}V${high}M${round(at - cap)} ${high}h${2 * cap}`}
+      d={`M${round(at - cap)} ${low}h${round(2 * cap)}M${at} ${low}V${high}M${round(at - cap)} ${high}h${round(2 * cap)}`}
       fill="none"
       stroke={colour}
       strokeWidth={1.5}

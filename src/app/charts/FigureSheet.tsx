@@ -23,9 +23,9 @@ export function FigureSheet({ content, size }: { content: FigureContent; size: P
   const innerPx = widthPx - 2 * marginPx;
   const titlePx = textPx * 1.25;
   const smallPx = textPx * 0.82;
-  const title = wrapText(content.title, innerPx * 0.94, titlePx);
-  const caption = wrapText(content.caption.join(' '), innerPx * 0.94, smallPx);
-  const caution = wrapText(content.caution.join(' '), innerPx * 0.94, smallPx);
+  const title = wrapText(content.title, innerPx, titlePx);
+  const caption = wrapText(content.caption.join(' '), innerPx, smallPx);
+  const caution = wrapText(content.caution.join(' '), innerPx, smallPx);
   const titleHeight = title.length * titlePx * LEADING + textPx * 0.8;
   const wordsHeight = (caption.length + caution.length) * smallPx * LEADING + textPx * 1.8;
   const drawing = content.draw({

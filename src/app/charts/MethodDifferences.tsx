@@ -95,9 +95,10 @@ function drawMethodDifferences(props: MethodDifferencesProps, size: DrawingSize)
   const lines = agreement ? linesOf(agreement) : [];
   const beside = widthPx >= 480;
   const labelPx = beside
-    ? Math.max(0, ...lines.flatMap(({ name, words }) => [name, words]).map((w) => textWidth(w, textPx))) *
-        1.08 +
-      14
+    ? Math.max(
+        0,
+        ...lines.flatMap(({ name, words }) => [textWidth(name, textPx, true), textWidth(words, textPx)]),
+      ) + 14
     : 12;
   const layout = scatterLayout(size, {
     x: pairs.map(({ mean }) => mean),
@@ -146,7 +147,7 @@ function drawMethodDifferences(props: MethodDifferencesProps, size: DrawingSize)
             y={round(Math.min(layout.y.at(interval[0]), layout.y.at(interval[1])))}
             height={round(Math.abs(layout.y.at(interval[0]) - layout.y.at(interval[1])))}
             fill={paint.sunken}
-            fillOpacity={0.75}
+            stroke={paint.line}
             data-part="band"
           />
         ))}

@@ -73,7 +73,7 @@ function drawPhotoPair({ pictures }: PhotoPairProps, size: DrawingSize): Drawing
   });
   const columnPx = (widthPx - GAP) / 2;
   const heads = pictures.map((picture) => [
-    ...wrapText(nameOf(picture), columnPx / 1.05, textPx, 3),
+    ...wrapText(nameOf(picture), columnPx, textPx, 3, true),
     chartText.pair.plotAndWords(picture.plot, picture.words),
   ]);
   const headPx = Math.max(...heads.map(({ length }) => length)) * textPx * LEADING + 6;
@@ -100,7 +100,7 @@ function drawPhotoPair({ pictures }: PhotoPairProps, size: DrawingSize): Drawing
                   key={row}
                   x={round(x)}
                   y={round(textPx * (0.95 + row * LEADING))}
-                  fontWeight={row === 0 ? 600 : 400}
+                  fontWeight={row < heads[index]!.length - 1 ? 600 : 400}
                 >
                   {line}
                 </text>

@@ -123,7 +123,7 @@ function drawResiduals(props: ResidualsProps, kind: Kind, size: DrawingSize): Dr
     labelled.map(({ one, x, y }) => ({
       x,
       y,
-      widthPx: textWidth(one.plot, textPx) * 1.06,
+      widthPx: textWidth(one.plot, textPx),
       heightPx: textPx * 1.2,
     })),
     points.map(({ x, y }) => ({ x: x - 5, y: y - 5, width: 10, height: 10 })),
@@ -160,7 +160,12 @@ function drawResiduals(props: ResidualsProps, kind: Kind, size: DrawingSize): Dr
           ))}
           <g fontSize={textPx} fill={paint.ink}>
             {labelled.map(({ one }, index) => (
-              <text key={one.plot} x={round(labels[index]!.x)} y={round(labels[index]!.y + textPx * 0.95)}>
+              <text
+                key={one.plot}
+                x={round(labels[index]!.x)}
+                y={round(labels[index]!.top + textPx * 0.95)}
+                textAnchor={labels[index]!.anchor}
+              >
                 {one.plot}
               </text>
             ))}

@@ -33,14 +33,14 @@ export function scatterLayout(size: DrawingSize, options: ScatterOptions): Scatt
   const left = Math.ceil(textWidth('−00.0', textPx)) + 12;
   const right = widthPx - (options.rightPx ?? 12);
   const top = Math.ceil(textPx * 2.2);
-  const below = Math.ceil(textPx * 3.4);
+  const below = Math.ceil(textPx * 3.6);
   const panelPx =
     size.heightPx === null
       ? Math.min(340, Math.max(190, (right - left) * (options.aspect ?? 0.6)))
       : Math.max(100, size.heightPx - top - below);
   const bottom = top + panelPx;
   return {
-    x: valueScale(options.x, { pixels: [left + 6, right - 6], zero: options.zeroX, apartPx: 70 }),
+    x: valueScale(options.x, { pixels: [left + 6, right - 6], zero: options.zeroX, apartPx: 95 }),
     y: valueScale(options.y, {
       pixels: [bottom, top],
       zero: options.zeroY,
@@ -76,7 +76,7 @@ export function ScatterPanel({ layout, textPx, nameX, nameY, children }: Scatter
       <line x1={left} x2={left} y1={top} y2={bottom} stroke={paint.line} />
       <text
         x={(left + right) / 2}
-        y={bottom + textPx * 3}
+        y={bottom + textPx * 3.1}
         fontSize={textPx}
         fontWeight={600}
         textAnchor="middle"

@@ -58,10 +58,9 @@ export function drawCoverOverTime(props: CoverOverTimeProps, size: DrawingSize):
     means.flatMap((mean) => [mean.mean, ...(barOf(mean, spread) ?? [])]),
   );
   const scale = valueScale(values, { pixels: [bottom, top], range: quantity.range ?? 'tight' });
-  const shift = sideShift(
-    dates.map(({ ratingDate }) => time.at(ratingDate)),
-    treatments.length,
-  );
+  const narrowest = narrowestGap(dates.map(({ ratingDate }) => time.at(ratingDate)));
+  const markerPx = Math.min(5, Math.max(2.25, narrowest * 0.22));
+  const shift = sideShift(narrowest, treatments.length);
 
   const lines = treatments.map((treatment, place) => {
     const points = dates.map(({ ratingDate }, step) => {
@@ -161,12 +160,16 @@ export function drawCoverOverTime(props: CoverOverTimeProps, size: DrawingSize):
                     x={point.x}
                     y={[scale.at(bar[0]), scale.at(bar[1])]}
                     colour={look.colour}
+                    cap={markerPx * 0.7}
                   />
                 )
               );
             })}
             {points.map(
-              (point) => point && <Marker key={point.ratingDate} x={point.x} y={point.y} look={look} />,
+              (point) =>
+                point && (
+                  <Marker key={point.ratingDate} x={point.x} y={point.y} look={look} radius={markerPx} />
+                ),
             )}
           </g>
         ))}
@@ -218,10 +221,13 @@ export function drawCoverOverTime(props: CoverOverTimeProps, size: DrawingSize):
 
 export const spoken = (mean: TreatmentMean, name: string) => ({ ...mean, name });
 
+/** Least distance of two dates in pixels; 100 where there is one date. */
+function narrowestGap(at: readonly number[]): number {
+  return Math.min(100, ...at.slice(1).map((x, index) => x - at[index]!));
+}
+
 /** How far a treatment's points stand beside the date, so that bars do not cover one another. */
-function sideShift(at: readonly number[], treatments: number): (place: number) => number {
-  const gaps = at.slice(1).map((x, index) => x - at[index]!);
-  const narrowest = Math.min(...gaps, 100);
+function sideShift(narrowest: number, treatments: number): (place: number) => number {
   const step = treatments > 1 ? Math.min(SIDE_STEP, (narrowest * 0.6) / (treatments - 1)) : 0;
   return (place) => (place - (treatments - 1) / 2) * step;
 }

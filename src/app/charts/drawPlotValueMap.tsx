@@ -62,7 +62,7 @@ export function drawPlotValueMap(props: PlotValueMapProps, size: DrawingSize): D
           const words = value === null ? '–' : valueWords(value, cellWidth, textPx);
           const valuePx = Math.min(
             named ? textPx * 1.25 : textPx,
-            ((cellWidth - GAP - 2) / Math.max(1, textWidth(words, 1))) * 0.92,
+            (cellWidth - GAP - 2) / Math.max(1, textWidth(words, 1)),
             cellHeight - GAP - 1,
           );
           return (

@@ -20,14 +20,14 @@ export function drawTreatmentBars(props: TreatmentBarsProps, size: DrawingSize):
   const { widthPx, textPx } = size;
   const beside = widthPx >= NAMES_BESIDE;
   const signPx = textPx * 1.6;
-  const widestName = Math.max(0, ...means.map((mean) => textWidth(nameOf(mean), textPx))) * 1.08;
+  const widestName = Math.max(0, ...means.map((mean) => textWidth(nameOf(mean), textPx)));
   const namePx = beside ? Math.min(widestName, widthPx * 0.3) + signPx + 10 : 0;
   const numbers = means.map((mean) => ({
     value: valueWords(mean, spread),
     letters: mean.letters ?? '',
   }));
-  const valuePx = Math.max(0, ...numbers.map(({ value }) => textWidth(value, textPx))) * 1.06;
-  const lettersPx = Math.max(0, ...numbers.map(({ letters }) => textWidth(letters, textPx, true))) * 1.1;
+  const valuePx = Math.max(0, ...numbers.map(({ value }) => textWidth(value, textPx)));
+  const lettersPx = Math.max(0, ...numbers.map(({ letters }) => textWidth(letters, textPx, true)));
   const left = namePx + 4;
   const right = Math.max(left + 60, widthPx - valuePx - lettersPx - (lettersPx > 0 ? 30 : 16));
   const scale = valueScale(
@@ -35,14 +35,14 @@ export function drawTreatmentBars(props: TreatmentBarsProps, size: DrawingSize):
     { pixels: [left, right], range: quantity.range ?? 'tight', apartPx: 64 },
   );
   const names = means.map((mean) =>
-    wrapText(nameOf(mean), ((beside ? namePx : widthPx) - signPx - 10) / 1.04, textPx, beside ? 3 : 2),
+    wrapText(nameOf(mean), (beside ? namePx : widthPx) - signPx - 10, textPx, beside ? 3 : 2),
   );
   const nameLines = Math.max(1, ...names.map(({ length }) => length));
   const top = textPx * 2.4;
   const below = textPx * 2;
   const least = beside
     ? Math.max(textPx * 2.4, nameLines * textPx * LEADING + 8)
-    : textPx * 2.2 + nameLines * textPx * LEADING;
+    : textPx * 2.7 + nameLines * textPx * LEADING;
   const spare =
     size.heightPx === null ? 0 : (size.heightPx - top - below) / Math.max(1, means.length) - least;
   const rowPx = least + Math.min(Math.max(0, spare), textPx * 3);
@@ -78,9 +78,18 @@ export function drawTreatmentBars(props: TreatmentBarsProps, size: DrawingSize):
             : rowTop + textPx;
           return (
             <g key={mean.treatment} data-treatment={mean.treatment}>
-              <Marker x={textPx * 0.6} y={nameTop - textPx * 0.35} look={look} radius={4.5} />
+              <Marker
+                x={beside ? textPx * 0.6 : left + textPx * 0.6}
+                y={nameTop - textPx * 0.35}
+                look={look}
+                radius={4.5}
+              />
               {lines.map((line, index) => (
-                <text key={line} x={round(signPx)} y={round(nameTop + index * textPx * LEADING)}>
+                <text
+                  key={line}
+                  x={round(beside ? signPx : left + signPx)}
+                  y={round(nameTop + index * textPx * LEADING)}
+                >
                   {line}
                 </text>
               ))}

@@ -6,6 +6,12 @@ export interface Box {
   readonly height: number;
 }
 
+export interface PlacedLabel {
+  readonly x: number;
+  readonly top: number;
+  readonly anchor: 'start' | 'middle' | 'end';
+}
+
 interface LabelledPoint {
   readonly x: number;
   readonly y: number;
@@ -22,43 +28,50 @@ const APART = 10;
  *
  * @param obstacles boxes to stay clear of, besides the points themselves
  * @param within labels stay inside of this box
- * @returns top left corner of each label
+ * @returns for each label where its text is anchored, at which of its ends, and its top
  */
 export function placeLabels(
   points: readonly LabelledPoint[],
   obstacles: readonly Box[],
   within: Box,
-): { readonly x: number; readonly y: number }[] {
+): PlacedLabel[] {
   const taken: Box[] = [
     ...obstacles,
     ...points.map(({ x, y }) => ({ x: x - 6, y: y - 6, width: 12, height: 12 })),
   ];
   return points.map(({ x, y, widthPx, heightPx }) => {
     const half = heightPx / 2;
-    const places = [
-      [x + APART, y - half],
-      [x - APART - widthPx, y - half],
-      [x + APART * 0.6, y - heightPx - 5],
-      [x + APART * 0.6, y + 5],
-      [x - widthPx / 2, y - heightPx - APART],
-      [x - widthPx / 2, y + APART],
-      [x - APART * 0.6 - widthPx, y - heightPx - 5],
-      [x - APART * 0.6 - widthPx, y + 5],
-    ] as const;
-    let best: Box | undefined;
+    const places: readonly PlacedLabel[] = [
+      { x: x + APART, top: y - half, anchor: 'start' },
+      { x: x - APART, top: y - half, anchor: 'end' },
+      { x: x + APART * 0.6, top: y - heightPx - 5, anchor: 'start' },
+      { x: x + APART * 0.6, top: y + 5, anchor: 'start' },
+      { x, top: y - heightPx - APART, anchor: 'middle' },
+      { x, top: y + APART, anchor: 'middle' },
+      { x: x - APART * 0.6, top: y - heightPx - 5, anchor: 'end' },
+      { x: x - APART * 0.6, top: y + 5, anchor: 'end' },
+    ];
+    let best = places[0]!;
     let least = Number.POSITIVE_INFINITY;
-    for (const [left, top] of places) {
-      const box = { x: left, y: top, width: widthPx, height: heightPx };
+    for (const place of places) {
+      const box = boxOf(place, widthPx, heightPx);
       const cost = taken.reduce((sum, other) => sum + overlap(box, other), 0) + outside(box, within) * 4;
       if (cost < least) {
         least = cost;
-        best = box;
+        best = place;
       }
       if (cost === 0) break;
     }
-    taken.push(best!);
-    return { x: best!.x, y: best!.y };
+    taken.push(boxOf(best, widthPx, heightPx));
+    return best;
   });
+}
+
+/** Share of a label's width that lies left of its anchor. */
+const LEFT_OF_ANCHOR = { start: 0, middle: 0.5, end: 1 } as const;
+
+function boxOf({ x, top, anchor }: PlacedLabel, width: number, height: number): Box {
+  return { x: x - width * LEFT_OF_ANCHOR[anchor], y: top, width, height };
 }
 
 function overlap(a: Box, b: Box): number {

@@ -18,7 +18,7 @@ interface ValueScaleOptions {
   readonly range?: Quantity['range'];
   /** Whether 0 is always in sight. @default true */
   readonly zero?: boolean;
-  /** Least distance of ticks. @default 44 */
+  /** Least distance of ticks. @default 54 */
   readonly apartPx?: number;
 }
 
@@ -28,7 +28,7 @@ interface ValueScaleOptions {
  * @param values nulls are left out
  */
 export function valueScale(values: readonly (number | null)[], options: ValueScaleOptions): ValueScale {
-  const { pixels, range = 'tight', zero = true, apartPx = 44 } = options;
+  const { pixels, range = 'tight', zero = true, apartPx = 54 } = options;
   const known = values.filter((value): value is number => value !== null && Number.isFinite(value));
   let least = Math.min(...(zero ? [0] : []), ...(known.length > 0 ? [minimum(known)] : [0]));
   let most = Math.max(...(zero ? [0] : []), ...(known.length > 0 ? [maximum(known)] : [0]));

@@ -22,7 +22,7 @@ export function labelColumn(treatments: readonly ChartTreatment[], widthPx: numb
     0,
     ...treatments.map((one) => textWidth(full ? nameOf(one) : one.treatment, textPx, true)),
   );
-  return Math.ceil(Math.min(widest * 1.08, widthPx * 0.27)) + 22;
+  return Math.ceil(Math.min(widest, widthPx * 0.27)) + 22;
 }
 
 interface EndLabelsProps {
@@ -44,7 +44,7 @@ export function EndLabels({ treatments, ends, x, widthPx, full, y, textPx }: End
     const end = ends[place];
     if (!end) return [];
     const words = full ? nameOf(treatment) : treatment.treatment;
-    return [{ place, end, lines: wrapText(words, (widthPx - 22) / 1.04, textPx, full ? 4 : 1) }];
+    return [{ place, end, lines: wrapText(words, widthPx - 22, textPx, full ? 4 : 1) }];
   });
   const heights = labels.map(({ lines }) => lines.length * textPx * LEADING + 4);
   const centres = spreadLabels(
@@ -151,12 +151,12 @@ const rowHeight = (row: readonly { readonly lines: readonly string[] }[], textPx
   Math.max(...row.map(({ lines }) => lines.length)) * textPx * LEADING + textPx * 0.5;
 
 function keyLayout({ treatments, widthPx, textPx }: KeyProps) {
-  const widest = Math.max(0, ...treatments.map((one) => textWidth(nameOf(one), textPx))) * 1.08 + 50;
+  const widest = Math.max(0, ...treatments.map((one) => textWidth(nameOf(one), textPx))) + 50;
   const columns = Math.max(1, Math.min(4, treatments.length, Math.floor(widthPx / Math.min(widest, 260))));
   const columnPx = widthPx / columns;
   const entries = treatments.map((one, place) => ({
     place,
-    lines: wrapText(nameOf(one), (columnPx - 44) / 1.04, textPx, 3),
+    lines: wrapText(nameOf(one), columnPx - 44, textPx, 3),
   }));
   const rows = Array.from({ length: Math.ceil(entries.length / columns) }, (_, row) =>
     entries.slice(row * columns, (row + 1) * columns),

@@ -157,7 +157,8 @@ export const chartText = {
   map: {
     caption: (name: string, day: string) =>
       `${name} on ${formatDay(day)} by plot, as the plots lie; row 1 is nearest.`,
-    inPlot: 'In each plot: its name, its treatment after the dot, its value.',
+    inPlot:
+      'In each plot its value; where there is room, its name on the left and its treatment on the right.',
     hatched: (count: number) => `Hatched: not rated (${plots(count)}).`,
     rated: (count: number) => `n = ${plots(count)}.`,
     words: (plot: string, treatment: string, block: string | null, value: number | null, unit: string) =>
