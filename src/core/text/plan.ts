@@ -96,7 +96,6 @@ export const planText = {
     plotSizeHalf: 'Fill in all four, or empty them all.',
     rateHalf: 'Give both the amount and its unit, or neither.',
     measuring: 'What counts as cover',
-    classes: 'Classes',
     raters: 'People who rate',
     ratersHint: 'Names or initials, parted by commas.',
     file: 'Plan file',

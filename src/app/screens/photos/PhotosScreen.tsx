@@ -5,6 +5,7 @@ import { useCommands } from '../../commands/registry.tsx';
 import { AddingReport } from '../../components/AddingReport.tsx';
 import { useAddPhotos } from '../../components/AddPhotos.tsx';
 import { Button } from '../../components/Button.tsx';
+import { DefinitionNotice } from '../../components/DefinitionNotice.tsx';
 import { EditDialog } from '../../components/EditDialog.tsx';
 import { Icon } from '../../components/Icon.tsx';
 import { groupPhotos } from '../../components/photoOrder.ts';
@@ -118,6 +119,7 @@ export function PhotosScreen() {
       <AddingReport />
       <TroubleList photos={inOrder} />
       <UnmeasuredNotice photos={inOrder} />
+      <DefinitionNotice photos={inOrder} />
       {show === 'pictures' ? (
         groups.map((group) => (
           <PhotoGroupSection key={group.key ?? 'none'} group={group} order={order} selection={selection} />

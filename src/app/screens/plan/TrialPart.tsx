@@ -5,10 +5,13 @@ import { planProblemText, siQuantityText } from '../../../core/text/trial.ts';
 import { planProblems } from '../../../core/trial/planProblems.ts';
 import { siQuantity } from '../../../core/trial/quantity.ts';
 import { Button } from '../../components/Button.tsx';
-import { ClassSwatch } from '../../components/ClassSwatch.tsx';
+import { DefinitionNotice } from '../../components/DefinitionNotice.tsx';
 import { Dialog } from '../../components/Dialog.tsx';
 import { saveBlob } from '../../components/saveBlob.ts';
+import { usePhotos } from '../../session/useSession.tsx';
+import { ClassesSection } from './ClassesSection.tsx';
 import { FormField } from './FormField.tsx';
+import { GapRuleField } from './GapRuleField.tsx';
 import { GroupField } from './GroupField.tsx';
 import { PlanField } from './PlanField.tsx';
 import styles from './PlanScreen.module.css';
@@ -20,6 +23,7 @@ const text = planText.trial;
 export function TrialPart() {
   const { plan } = usePlan();
   const { trial } = plan;
+  const photos = usePhotos();
   const sowingRemark = useMemo(() => {
     const problem = planProblems(plan).find(({ code }) => code === 'sowing-after-first-rating');
     return problem ? planProblemText(problem) : null;
@@ -89,14 +93,9 @@ export function TrialPart() {
       </section>
       <section className={styles.section} aria-label={text.measuring}>
         <h2>{text.measuring}</h2>
-        <ul className={styles.classes} aria-label={text.classes}>
-          {trial.classes.map((coverClass, index) => (
-            <li key={coverClass.id}>
-              <ClassSwatch coverClass={coverClass} index={index} small />
-              {coverClass.name}
-            </li>
-          ))}
-        </ul>
+        <DefinitionNotice photos={photos} />
+        <ClassesSection />
+        <GapRuleField />
         <RatersField />
       </section>
       <section className={styles.section} aria-label={text.file}>
