@@ -1,13 +1,16 @@
 import { memo } from 'react';
 import { Link } from 'wouter';
 import { app } from '../../../core/text/app.ts';
+import { area } from '../../../core/text/area.ts';
 import { formatPercent } from '../../../core/text/format.ts';
 import { CoverBar } from '../../components/CoverBar.tsx';
 import { Icon } from '../../components/Icon.tsx';
+import { lookReasons } from '../../components/needsLook.ts';
 import type { PhotoOrder } from '../../components/photoOrder.ts';
 import { dateWords, plotWords, workWords } from '../../components/photoWords.ts';
 import { Thumbnail } from '../../components/Thumbnail.tsx';
 import type { PhotoSummary } from '../../session/session.ts';
+import { FrameOnThumbnail } from './FrameOnThumbnail.tsx';
 import styles from './PhotoCard.module.css';
 
 interface PhotoCardProps {
@@ -22,10 +25,12 @@ export const PhotoCard = memo(
   function PhotoCard({ photo, order, selected, onToggle }: PhotoCardProps) {
     const { id, name, plot, ratingDate, figure, work } = photo;
     const words = workWords(photo);
+    const [reason] = lookReasons(photo);
     return (
       <li className={selected ? `${styles.card} ${styles.selected}` : styles.card}>
         <Link href={`/cover/${id}`} className={styles.link} aria-label={app.photos.open(name)}>
           <Thumbnail photoId={id} version={String(figure !== null || work === 'failed')} />
+          <FrameOnThumbnail photo={photo} />
         </Link>
         <label className={styles.check}>
           <input
@@ -69,6 +74,11 @@ export const PhotoCard = memo(
                 ))}
               </span>
             )
+          )}
+          {reason && reason !== 'failed' && (
+            <span className={reason === 'retake' ? `${styles.look} ${styles.failed}` : styles.look}>
+              {area.look.reasons[reason]}
+            </span>
           )}
         </div>
       </li>

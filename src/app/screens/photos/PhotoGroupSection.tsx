@@ -3,6 +3,7 @@ import { app } from '../../../core/text/app.ts';
 import type { PhotoGroup, PhotoOrder } from '../../components/photoOrder.ts';
 import { dateWords, plotWords } from '../../components/photoWords.ts';
 import type { PhotoSummary } from '../../session/session.ts';
+import { MixedDevices } from './MixedDevices.tsx';
 import { PhotoCard } from './PhotoCard.tsx';
 import styles from './PhotosScreen.module.css';
 import type { Selection } from './useSelection.ts';
@@ -32,6 +33,7 @@ export function PhotoGroupSection({ group, order, selection }: PhotoGroupSection
         <h2 id={headingId}>{words}</h2>
         <span className={styles.soft}>{app.photos.groupSummary(ids.length)}</span>
       </header>
+      {order === 'date' && group.key !== null && <MixedDevices photos={group.photos} />}
       <ul className={styles.cards}>
         {group.photos.map((photo) => (
           <PhotoCard

@@ -1,8 +1,10 @@
 import { Link } from 'wouter';
 import { app } from '../../../core/text/app.ts';
+import { area } from '../../../core/text/area.ts';
 import { formatPercent } from '../../../core/text/format.ts';
 import { DEFAULT_CLASSES } from '../../../core/trial/defaultClasses.ts';
 import { ClassSwatch } from '../../components/ClassSwatch.tsx';
+import { lookReasons } from '../../components/needsLook.ts';
 import { dateWords, workWords } from '../../components/photoWords.ts';
 import type { PhotoSummary } from '../../session/session.ts';
 import styles from './PhotoTable.module.css';
@@ -11,6 +13,14 @@ import type { Selection } from './useSelection.ts';
 interface PhotoTableProps {
   readonly photos: readonly PhotoSummary[];
   readonly selection: Selection<PhotoSummary>;
+}
+
+/** What is going on with a photo, and what of it needs a look. */
+function stateWords(photo: PhotoSummary): string {
+  const flags = photo.figure?.flags.length ?? 0;
+  const going = workWords(photo) ?? (flags > 0 ? app.photos.flagged(flags) : null);
+  const looks = lookReasons(photo).flatMap((one) => (one === 'failed' ? [] : [area.look.reasons[one]]));
+  return [going, ...looks].filter(Boolean).join(' · ');
 }
 
 /** The photos as rows, for reading figures down a column. */
@@ -80,10 +90,7 @@ export function PhotoTable({ photos, selection }: PhotoTableProps) {
                   </td>
                 );
               })}
-              <td className={photo.work === 'failed' ? styles.failed : styles.soft}>
-                {workWords(photo) ??
-                  (photo.figure!.flags.length > 0 ? app.photos.flagged(photo.figure!.flags.length) : '')}
-              </td>
+              <td className={photo.work === 'failed' ? styles.failed : styles.soft}>{stateWords(photo)}</td>
               <td className={styles.file}>{photo.name}</td>
               <td className={styles.soft}>{photo.namedBy ? app.photos.namedBy[photo.namedBy] : '–'}</td>
             </tr>

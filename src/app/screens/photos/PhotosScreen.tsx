@@ -1,5 +1,6 @@
 import { useMemo, useState } from 'react';
 import { app } from '../../../core/text/app.ts';
+import { area } from '../../../core/text/area.ts';
 import type { Command } from '../../commands/command.ts';
 import { useCommands } from '../../commands/registry.tsx';
 import { AddingReport } from '../../components/AddingReport.tsx';
@@ -8,10 +9,12 @@ import { Button } from '../../components/Button.tsx';
 import { DefinitionNotice } from '../../components/DefinitionNotice.tsx';
 import { EditDialog } from '../../components/EditDialog.tsx';
 import { Icon } from '../../components/Icon.tsx';
+import { lookReasons } from '../../components/needsLook.ts';
 import { groupPhotos } from '../../components/photoOrder.ts';
 import { Segments } from '../../components/Segments.tsx';
 import { usePhotoOrder } from '../../components/usePhotoOrder.ts';
 import { oneOf, usePreference } from '../../components/usePreference.ts';
+import { confirmFrames } from '../../session/confirmFrames.ts';
 import { usePhotos, useSession } from '../../session/useSession.tsx';
 import { PhotoGroupSection } from './PhotoGroupSection.tsx';
 import styles from './PhotosScreen.module.css';
@@ -34,7 +37,10 @@ export function PhotosScreen() {
   const [show, setShow] = usePreference<Show>('photos.show', 'pictures', isShow);
   const [dialog, setDialog] = useState<'edit' | 'remove' | null>(null);
   const [said, setSaid] = useState('');
-  const groups = useMemo(() => groupPhotos(photos, order), [photos, order]);
+  const [onlyLook, setOnlyLook] = useState(false);
+  const toLook = useMemo(() => photos.filter((photo) => lookReasons(photo).length > 0), [photos]);
+  const filtered = onlyLook ? toLook : photos;
+  const groups = useMemo(() => groupPhotos(filtered, order), [filtered, order]);
   const inOrder = useMemo(() => groups.flatMap((group) => group.photos), [groups]);
   const selection = useSelection(inOrder);
   const { selected } = selection;
@@ -81,6 +87,12 @@ export function PhotosScreen() {
   }, [selected, selection.selectAll, selection.clear, show, setShow]);
   useCommands(commands);
 
+  const unconfirmed = selected.filter(({ frameBy }) => frameBy === 'finder');
+  const confirm = async () => {
+    await session.open(confirmFrames(unconfirmed.map(({ id }) => id)));
+    selection.clear();
+    setSaid(area.confirmed(unconfirmed.length));
+  };
   return (
     <div className={styles.screen}>
       <div className={styles.top}>
@@ -104,6 +116,17 @@ export function PhotosScreen() {
               ['table', app.photos.viewTable],
             ]}
           />
+          {(toLook.length > 0 || onlyLook) && (
+            <Segments
+              label={area.look.filter}
+              value={onlyLook ? 'look' : 'all'}
+              onChange={(value) => setOnlyLook(value === 'look')}
+              choices={[
+                ['all', area.look.all(photos.length)],
+                ['look', area.look.needsLook(toLook.length)],
+              ]}
+            />
+          )}
         </div>
         <div className={styles.add}>
           <Button className={styles.camera} onClick={takePhoto}>
@@ -117,9 +140,10 @@ export function PhotosScreen() {
         </div>
       </div>
       <AddingReport />
-      <TroubleList photos={inOrder} />
-      <UnmeasuredNotice photos={inOrder} />
+      <TroubleList photos={photos} />
+      <UnmeasuredNotice photos={photos} />
       <DefinitionNotice photos={inOrder} />
+      {onlyLook && toLook.length === 0 && <p>{area.look.nothing}</p>}
       {show === 'pictures' ? (
         groups.map((group) => (
           <PhotoGroupSection key={group.key ?? 'none'} group={group} order={order} selection={selection} />
@@ -132,6 +156,7 @@ export function PhotosScreen() {
           count={selected.length}
           onEdit={() => setDialog('edit')}
           onRemove={() => setDialog('remove')}
+          onConfirm={unconfirmed.length > 0 ? confirm : null}
           onRetry={() => session.retry(selected.map(({ id }) => id))}
           onClear={selection.clear}
         />
