@@ -59,6 +59,8 @@ export class ProjectOverview {
   /** Classes by model; what a model is never changes. */
   readonly #modelClassIds = new Map<string, readonly string[]>();
   #trials: readonly TrialRecord[] = [];
+  /** By the trial that a photo names: worked out once, so that classes are the same object for all its photos. */
+  readonly #definitions = new Map<string | null, CoverDefinition>();
   #paused = false;
   #changedIds = new Set<string>();
   #pausedMayHaveChanged = false;
@@ -92,7 +94,7 @@ export class ProjectOverview {
       const figures = groupBy(await tables.figures.where('current', 1), ({ photoId }) => photoId);
       const jobs = new Map((await tables.jobs.all()).map((one) => [one.photoId, one]));
       this.#paused = (await tables.settings.get('measuring-paused'))?.value === true;
-      this.#trials = await tables.trials.all();
+      this.#setTrials(await tables.trials.all());
       await this.#learnModels(tables, [...settings.values()]);
       this.#entries.clear();
       for (const photo of photos.sort(byTimeAdded)) {
@@ -145,8 +147,7 @@ export class ProjectOverview {
       const checks = await tables.photoChecks.getMany(ids);
       const jobs = await tables.jobs.getMany(ids);
       const trials = trialsMayHaveChanged ? await tables.trials.all() : this.#trials;
-      const defineOtherwise = definitionsOf(trials) !== definitionsOf(this.#trials);
-      this.#trials = trials;
+      const defineOtherwise = this.#setTrials(trials);
       await this.#learnModels(tables, settings);
       for (const [index, id] of ids.entries()) {
         const photo = photos[index];
@@ -167,10 +168,24 @@ export class ProjectOverview {
 
   #set(parts: Omit<Entry, 'summary'>): void {
     const { photo, settings } = parts;
-    const definition = definitionFor(photo.trialId, this.#trials);
+    const definition = this.#definitionOf(photo.trialId);
     const modelClassIds = this.#modelClassIds.get(settings?.modelId ?? '');
     const summary = summaryOf(parts, definition, modelClassIds, this.#paused);
     this.#entries.set(photo.id, { ...parts, summary });
+  }
+
+  /** @returns whether they say otherwise than before what cover is */
+  #setTrials(trials: readonly TrialRecord[]): boolean {
+    const defineOtherwise = definitionsOf(trials) !== definitionsOf(this.#trials);
+    this.#trials = trials;
+    if (defineOtherwise) this.#definitions.clear();
+    return defineOtherwise;
+  }
+
+  #definitionOf(trialId: string | null): CoverDefinition {
+    const known = this.#definitions.get(trialId) ?? definitionFor(trialId, this.#trials);
+    this.#definitions.set(trialId, known);
+    return known;
   }
 
   async #learnModels(

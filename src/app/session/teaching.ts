@@ -3,7 +3,6 @@ import type { StrokeProblem } from '../../core/classifier/trainingSamples.ts';
 import type { NamedModel } from '../../core/cover/measurePhoto.ts';
 import type { AppliedLesson, Lesson } from '../../core/cover/teachingDesk.ts';
 import type { PhotoPoint } from '../../core/geometry/points.ts';
-import { DEFAULT_CLASSES } from '../../core/trial/defaultClasses.ts';
 import type { ProjectStore } from '../../storage/projectStore.ts';
 import type { StrokeRecord } from '../../storage/records/correctionRecords.ts';
 import type { Written } from '../../storage/storageProblem.ts';
@@ -72,8 +71,6 @@ interface History {
   readonly past: Gesture[];
   readonly future: Gesture[];
 }
-
-const CLASS_IDS = DEFAULT_CLASSES.map(({ id }) => id);
 
 /** The part that teaches the model of a rating date. */
 export const openTeaching =
@@ -327,6 +324,12 @@ export class Teaching {
       .map(({ id }) => id);
   }
 
+  /** The classes of the trial, as the photo painted on has them. */
+  #classIds(photoId: string): readonly string[] {
+    const photo = this.#parts.photos.get().find(({ id }) => id === photoId);
+    return photo?.classes.map(({ id }) => id) ?? [];
+  }
+
   #strokesKey(photoId: string): string {
     return (this.state.get().strokes.get(photoId) ?? []).map(({ id }) => id).join();
   }
@@ -364,7 +367,7 @@ export class Teaching {
       photoId,
       strokes: own,
       photoIds,
-      classIds: CLASS_IDS,
+      classIds: this.#classIds(photoId),
     });
     this.#onDesk.set(photoId, this.#onDesk.get(photoId) === null ? null : key);
     const now = this.state.get();

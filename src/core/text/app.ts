@@ -165,6 +165,8 @@ export const app = {
     opacity: 'Strength',
     opacityField: 'Strength in percent',
     patterns: 'Patterns',
+    groups: 'Added up for reports',
+    groupSum: (names: readonly string[]) => names.join(' + '),
     percentUnit: '%',
     figureTitle: 'Share of the measured ground',
     estimate: 'Automatic estimate',
@@ -204,7 +206,6 @@ export const app = {
       neutralValue: 'marked; colours balanced by it',
       neutralNone: 'none marked',
       gapRule: 'Gaps between leaves',
-      gapRuleValue: 'every pixel counted',
     },
   },
 

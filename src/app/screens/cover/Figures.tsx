@@ -1,8 +1,10 @@
+import { coverByGroup } from '../../../core/cover/coverByGroup.ts';
 import { app } from '../../../core/text/app.ts';
 import { formatPercent } from '../../../core/text/format.ts';
+import { gapRuleText } from '../../../core/text/gapRule.ts';
 import type { CoverClass } from '../../../core/trial/coverClass.ts';
 import { ClassSwatch } from '../../components/ClassSwatch.tsx';
-import type { PhotoSummary } from '../../session/session.ts';
+import type { Figure, PhotoSummary } from '../../session/session.ts';
 import styles from './Figures.module.css';
 import type { Overlay } from './useOverlay.ts';
 
@@ -21,9 +23,9 @@ export function Figures({ photo, classes, overlay, stale, brief }: FiguresProps)
   const { figure, frame, work } = photo;
   return (
     <section className={styles.figures} aria-label={app.cover.figureTitle}>
-      <ul className={stale ? styles.stale : undefined}>
+      <ul className={stale ? `${styles.list} ${styles.stale}` : styles.list}>
         {classes.map((coverClass, index) => {
-          const share = figure?.cover[index];
+          const share = figure?.cover.find(({ classId }) => classId === coverClass.id);
           const [name, explained] = splitName(coverClass.name);
           return (
             <li key={coverClass.id}>
@@ -54,6 +56,7 @@ export function Figures({ photo, classes, overlay, stale, brief }: FiguresProps)
           );
         })}
       </ul>
+      {figure && <GroupSums figure={figure} classes={classes} />}
       {brief ? null : figure ? (
         <p className={styles.statement}>
           {stale || work ? <b>{work === 'paused' ? app.cover.paused : app.cover.measuringAgain} </b> : null}
@@ -61,12 +64,34 @@ export function Figures({ photo, classes, overlay, stale, brief }: FiguresProps)
           {'. '}
           {app.cover.figureTitle}
           {'. '}
-          {frame ? app.cover.target : app.cover.wholePhotoTarget} {app.cover.noInterval} {app.cover.caution}
+          {frame ? app.cover.target : app.cover.wholePhotoTarget} {app.cover.noInterval}{' '}
+          {figure.settings.gapRule && `${gapRuleText(figure.settings.gapRule)} `}
+          {app.cover.caution}
         </p>
       ) : (
         <p className={styles.statement}>{waitingWords(work)}</p>
       )}
     </section>
+  );
+}
+
+/** What reports say where several classes are added up, e.g. seedheads to their plant. */
+function GroupSums({ figure, classes }: { figure: Figure; classes: readonly CoverClass[] }) {
+  const sums = coverByGroup(classes, figure.cover).filter((group) => group && group.members.length > 1);
+  if (sums.length === 0) return null;
+  return (
+    <ul className={styles.sums} aria-label={app.cover.groups}>
+      {sums.map((sum) => (
+        <li key={sum!.group}>
+          <span>
+            {app.cover.groupSum(sum!.members.map(({ coverClass }) => splitName(coverClass.name)[0]))}
+          </span>
+          <b>
+            {formatPercent(sum!.coverFraction)} {app.cover.percentUnit}
+          </b>
+        </li>
+      ))}
+    </ul>
   );
 }
 

@@ -3,7 +3,6 @@ import type { PhotoPoint } from '../../../core/geometry/points.ts';
 import { app } from '../../../core/text/app.ts';
 import { area as words } from '../../../core/text/area.ts';
 import { teach } from '../../../core/text/teach.ts';
-import { DEFAULT_CLASSES } from '../../../core/trial/defaultClasses.ts';
 import { FrameHandles } from '../../canvas/FrameHandles.tsx';
 import { Loupe } from '../../canvas/Loupe.tsx';
 import { OutlineLayer } from '../../canvas/OutlineLayer.tsx';
@@ -75,7 +74,7 @@ export function PhotoCover({ photo, at, of, previousId, nextId, onTeach, onDates
   // anything that the photo has to be seen bare for
   const editing = framing || marking.drawing !== null || marking.chosenId !== null;
   const straight = wantsStraight && frame.stored !== null && !editing;
-  const classes = figure?.settings.classes ?? DEFAULT_CLASSES;
+  const classes = figure?.settings.classes ?? photo.classes;
   const overlay = useOverlay(classes);
   const shares = figure?.cover.map(({ coverFraction }) => coverFraction) ?? null;
 

@@ -1,5 +1,6 @@
 import { memo } from 'react';
 import { Link } from 'wouter';
+import { coverByGroup } from '../../../core/cover/coverByGroup.ts';
 import { app } from '../../../core/text/app.ts';
 import { area } from '../../../core/text/area.ts';
 import { formatPercent } from '../../../core/text/format.ts';
@@ -66,12 +67,14 @@ export const PhotoCard = memo(
           ) : (
             figure && (
               <span className={styles.figures}>
-                {figure.cover.map(({ classId, coverFraction }, index) => (
-                  <span key={classId}>
-                    <b aria-hidden="true">{figure.settings.classes[index]!.key}</b>{' '}
-                    {formatPercent(coverFraction)}
-                  </span>
-                ))}
+                {coverByGroup(figure.settings.classes, figure.cover).map(
+                  (share) =>
+                    share && (
+                      <span key={share.group}>
+                        <b aria-hidden="true">{share.lead.key}</b> {formatPercent(share.coverFraction)}
+                      </span>
+                    ),
+                )}
               </span>
             )
           )}

@@ -1,8 +1,8 @@
 import { Link } from 'wouter';
+import { classesByGroup, coverByGroup } from '../../../core/cover/coverByGroup.ts';
 import { app } from '../../../core/text/app.ts';
 import { area } from '../../../core/text/area.ts';
 import { formatPercent } from '../../../core/text/format.ts';
-import { DEFAULT_CLASSES } from '../../../core/trial/defaultClasses.ts';
 import { ClassSwatch } from '../../components/ClassSwatch.tsx';
 import { lookReasons } from '../../components/needsLook.ts';
 import { dateWords, workWords } from '../../components/photoWords.ts';
@@ -25,7 +25,9 @@ function stateWords(photo: PhotoSummary): string {
 
 /** The photos as rows, for reading figures down a column. */
 export function PhotoTable({ photos, selection }: PhotoTableProps) {
-  const classes = DEFAULT_CLASSES;
+  // classes are the trial's, and so the same for all photos
+  const classes = photos[0]?.classes ?? [];
+  const groups = classesByGroup(classes);
   const ids = photos.map(({ id }) => id);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the screen is scrolled with the keyboard
@@ -46,11 +48,18 @@ export function PhotoTable({ photos, selection }: PhotoTableProps) {
             </th>
             <th scope="col">{app.photos.plotWord}</th>
             <th scope="col">{app.photos.dateWord}</th>
-            {classes.map((coverClass, index) => (
-              <th scope="col" key={coverClass.id} className={styles.number}>
+            {groups.map(({ group, lead, members }) => (
+              <th scope="col" key={group} className={styles.number}>
                 <span className={styles.classHead}>
-                  <ClassSwatch coverClass={coverClass} index={index} small />
-                  <span className="visually-hidden">{app.photos.table.percentOf(coverClass.name)}</span>
+                  {members.map((coverClass) => (
+                    <ClassSwatch
+                      key={coverClass.id}
+                      coverClass={coverClass}
+                      index={classes.indexOf(coverClass)}
+                      small
+                    />
+                  ))}
+                  <span className="visually-hidden">{app.photos.table.percentOf(lead.name)}</span>
                   <span aria-hidden="true">%</span>
                 </span>
               </th>
@@ -82,14 +91,11 @@ export function PhotoTable({ photos, selection }: PhotoTableProps) {
                 <Link href={`/cover/${photo.id}`}>{photo.plot ?? app.photos.noPlot}</Link>
               </th>
               <td>{dateWords(photo.ratingDate, 'short')}</td>
-              {classes.map(({ id }) => {
-                const share = photo.figure?.cover.find(({ classId }) => classId === id);
-                return (
-                  <td key={id} className={styles.number}>
-                    {share ? formatPercent(share.coverFraction) : '–'}
-                  </td>
-                );
-              })}
+              {coverByGroup(classes, photo.figure?.cover ?? []).map((share, index) => (
+                <td key={groups[index]!.group} className={styles.number}>
+                  {share ? formatPercent(share.coverFraction) : '–'}
+                </td>
+              ))}
               <td className={photo.work === 'failed' ? styles.failed : styles.soft}>{stateWords(photo)}</td>
               <td className={styles.file}>{photo.name}</td>
               <td className={styles.soft}>{photo.namedBy ? app.photos.namedBy[photo.namedBy] : '–'}</td>

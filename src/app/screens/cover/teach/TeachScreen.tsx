@@ -2,7 +2,7 @@ import { type KeyboardEvent, useCallback, useEffect, useMemo, useRef, useState }
 import { type PhotoPoint, screenPoint } from '../../../../core/geometry/points.ts';
 import { app } from '../../../../core/text/app.ts';
 import { teach } from '../../../../core/text/teach.ts';
-import { DEFAULT_CLASSES } from '../../../../core/trial/defaultClasses.ts';
+import type { CoverClass } from '../../../../core/trial/coverClass.ts';
 import { PhotoStage } from '../../../canvas/PhotoStage.tsx';
 import { useSurface } from '../../../canvas/useSurface.ts';
 import { panBy, photoToScreen, screenToPhoto } from '../../../canvas/view.ts';
@@ -34,7 +34,6 @@ interface TeachScreenProps {
   readonly onDone: () => void;
 }
 
-const CLASSES = DEFAULT_CLASSES;
 /** How far an arrow key moves the brush, in CSS pixels. */
 const KEY_STEP_PX = 4;
 const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
@@ -45,8 +44,10 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
 };
 
 /** "Bare ground (soil, thatch)" by its name alone, as the classes are called while painting. */
-const shortName = (classId: string): string =>
-  (CLASSES.find(({ id }) => id === classId)?.name ?? classId).replace(/\s*\(.*\)$/, '');
+const shortNameIn =
+  (classes: readonly CoverClass[]) =>
+  (classId: string): string =>
+    (classes.find(({ id }) => id === classId)?.name ?? classId).replace(/\s*\(.*\)$/, '');
 
 /** Painting strokes on the photos of a rating date while they follow. */
 export function TeachScreen(props: TeachScreenProps) {
@@ -67,7 +68,8 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
     () => orderPhotos(allPhotos, 'plot').filter(({ ratingDate }) => ratingDate === teaching.ratingDate),
     [allPhotos, teaching.ratingDate],
   );
-  const { id, name } = photo;
+  const { id, name, classes } = photo;
+  const shortName = useMemo(() => shortNameIn(classes), [classes]);
   useEffect(() => teaching.open(id), [teaching, id]);
   const stage = useRef<HTMLDivElement>(null);
   const surface = useSurface(stage);
@@ -78,8 +80,8 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
     [levels, photo.widthPx, photo.heightPx],
   );
   const viewing = useView(levels, surface, 0);
-  const overlay = useOverlay(CLASSES);
-  const [classId, setClassId] = useState(CLASSES[0]!.id);
+  const overlay = useOverlay(classes);
+  const [classId, setClassId] = useState(classes[0]!.id);
   const [under, setUnder] = useState<PhotoPoint | null>(null);
   const [said, setSaid] = useState('');
   const own = state.strokes.get(id) ?? NO_STROKES;
@@ -92,7 +94,7 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
     teaching,
     state,
     brush,
-    classes: CLASSES,
+    classes,
     classId,
     setClassId,
     viewing,
@@ -156,7 +158,7 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
               <StrokeLayer
                 surface={surface}
                 view={viewing.view}
-                classes={CLASSES}
+                classes={classes}
                 strokes={own}
                 draft={brush.draft}
                 fading={brush.erased}
@@ -172,7 +174,7 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
         </div>
         {applied ? (
           <div className={state.behind ? `${coverStyles.bar} ${coverStyles.stale}` : coverStyles.bar}>
-            <CoverBar classes={CLASSES} coverFraction={applied.coverFraction} />
+            <CoverBar classes={classes} coverFraction={applied.coverFraction} />
           </div>
         ) : (
           <div className={coverStyles.noBar} />
@@ -181,8 +183,8 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
           <legend className="visually-hidden">{teach.classes}</legend>
           {commands.paintClasses.map((command, index) => (
             <Button key={command.id} look="quiet" aria-pressed={command.isOn} onClick={command.run}>
-              <ClassSwatch coverClass={CLASSES[index]!} index={index} small />
-              {shortName(CLASSES[index]!.id)}
+              <ClassSwatch coverClass={classes[index]!} index={index} small />
+              {shortName(classes[index]!.id)}
             </Button>
           ))}
         </fieldset>
@@ -201,14 +203,14 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
           <CommandButton command={commands.fit} icon="fit" />
           <CommandButton command={commands.overlay} icon="layers" words={app.cover.overlayWord} />
         </div>
-        <TeachStrip photos={photos} state={state} classes={CLASSES} nameOf={shortName} onOpen={onOpen} />
+        <TeachStrip photos={photos} state={state} classes={classes} nameOf={shortName} onOpen={onOpen} />
       </div>
       <TeachPanel
         teaching={teaching}
         state={state}
         photo={photo}
         photos={photos}
-        classes={CLASSES}
+        classes={classes}
         classId={classId}
         onClass={setClassId}
         brush={brush}
@@ -220,7 +222,7 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
         {said}
       </p>
       <p className="visually-hidden" role="status">
-        {applied && state.whole && !state.behind ? coverSentence(CLASSES, applied.coverFraction) : ''}
+        {applied && state.whole && !state.behind ? coverSentence(classes, applied.coverFraction) : ''}
       </p>
     </div>
   );
