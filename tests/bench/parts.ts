@@ -1,10 +1,13 @@
 import { accuracyTable, measureAccuracy } from './accuracy.ts';
 import { measureBatchSpeed } from './batchSpeed.ts';
+import { measureBoardSpeed } from './boardSpeed.ts';
 import { compareClassifiers, comparisonTable } from './classifierComparison.ts';
 import { framesTable, measureFrames } from './frames.ts';
+import { labelsTable, measureLabels } from './labels.ts';
 import { maskEditingTable, measureMaskEditing } from './maskEditing.ts';
 import { measureMemory } from './memory.ts';
 import { measurePhotoSpeed, photoSpeedTable } from './photoSpeed.ts';
+import { measurePlacing, placingText } from './placing.ts';
 import { measurePointSimulations, pointSimulationRows, pointSimulationsTable } from './pointSimulations.ts';
 import { row, type TargetRow } from './targets.ts';
 import { measureTaughtAccuracy, taughtTable } from './taughtAccuracy.ts';
@@ -112,6 +115,28 @@ export const PARTS: Readonly<Record<string, () => Promise<PartResult>>> = {
     const data = await measureMaskEditing();
     const rows = [row('undo of 200 strokes on a 12-MP mask', data.strokes.patchesMb, 'MB', 60, 15)];
     return { data, text: maskEditingTable(data), rows };
+  },
+
+  async placing() {
+    const data = measurePlacing();
+    const { rightPercent, wrong } = data;
+    const rows = [
+      row('mixed batches, photos put to their plot', rightPercent, '%', 98, 100, 'larger'),
+      row('the same, put to another', wrong, '', 0, 0),
+    ];
+    return { data, text: placingText(data), rows };
+  },
+
+  async board() {
+    const data = await measureBoardSpeed();
+    const rows = [row('board with 1,000 photos opens', data.openMs / 1000, 's', 1, 0.3)];
+    const text = `Board of ${data.photos} photos: ${data.openMs.toFixed(0)} ms, with the whole page ${data.loadMs.toFixed(0)} ms`;
+    return { data, text, rows };
+  },
+
+  async labels() {
+    const data = await measureLabels();
+    return { data, text: labelsTable(data), rows: [] };
   },
 
   async speed() {

@@ -10,26 +10,8 @@ import { photoBoard } from '../../../src/core/trial/photoBoard.ts';
 import type { PhotoToAssign } from '../../../src/core/trial/photoEvidence.ts';
 import { writePlotLabel } from '../../../src/core/trial/plotLabel.ts';
 import { repeatableRandom, shuffled } from '../../../src/core/trial/repeatableRandom.ts';
-import {
-  BATCH_DATES,
-  BATCH_PLOTS,
-  type BatchPhoto,
-  messyBatch,
-  TRIAL_CODE,
-  untidyWalk,
-} from './messyBatch.ts';
+import { BATCH_DATES, BATCH_PLAN, batchOutcome, messyBatch, TRIAL_CODE, untidyWalk } from './messyBatch.ts';
 import { sampleTrial } from './samplePlan.ts';
-
-const batchPlan: AssignmentPlan = {
-  trialCode: TRIAL_CODE,
-  walkingOrder: BATCH_PLOTS.map(({ plot }) => plot),
-  placesPerPlot: 1,
-  ratingDates: BATCH_DATES,
-  fileNamePatterns: [...DEFAULT_FILE_NAME_PATTERNS, 'photo_{date}_{time}'],
-  orderTrusted: true,
-  dateOfUndated: null,
-  alreadyThere: [],
-};
 
 /**
  * The mixed batch. Seeds 1 to 100 were used while the walk model was made and 1001 to 1025 were looked at once on the way; these were not.
@@ -39,24 +21,8 @@ const batchPlan: AssignmentPlan = {
  */
 const HELD_OUT_SEEDS = Array.from({ length: 25 }, (_, index) => 2001 + index);
 
-function outcome(batch: readonly BatchPhoto[], plan: AssignmentPlan) {
-  const assignments = assignPhotos(batch, plan);
-  const right: BatchPhoto[] = [];
-  const wrong: string[] = [];
-  let ofPlots = 0;
-  batch.forEach((photo, index) => {
-    const { plot, ratingDate, certainty } = assignments[index]!;
-    const same = photo.truth !== null && plot === photo.truth.plot && ratingDate === photo.truth.ratingDate;
-    if (photo.truth) ofPlots++;
-    if (certainty === 'doubtful') return;
-    if (same) right.push(photo);
-    else wrong.push(`${photo.story}: ${plot} on ${ratingDate}, ${certainty}`);
-  });
-  return { share: right.length / ofPlots, wrong, ofPlots };
-}
-
 test('of a mixed batch 98 % find their plot, the rest are held, none is certain and wrong', () => {
-  const outcomes = HELD_OUT_SEEDS.map((seed) => outcome(messyBatch(seed), batchPlan));
+  const outcomes = HELD_OUT_SEEDS.map((seed) => batchOutcome(messyBatch(seed), BATCH_PLAN));
   const photos = outcomes.reduce((sum, { ofPlots }) => sum + ofPlots, 0);
   const right = outcomes.reduce((sum, { share, ofPlots }) => sum + share * ofPlots, 0);
   const worst = Math.min(...outcomes.map(({ share }) => share));
@@ -71,9 +37,9 @@ test('of a mixed batch 98 % find their plot, the rest are held, none is certain 
 
 test('without trust in the order, walks without labels are held and nothing else changes for the worse', () => {
   const batch = messyBatch(1001);
-  const trusted = assignPhotos(batch, batchPlan);
-  const careful = assignPhotos(batch, { ...batchPlan, orderTrusted: false });
-  expect(outcome(batch, { ...batchPlan, orderTrusted: false }).wrong).toEqual([]);
+  const trusted = assignPhotos(batch, BATCH_PLAN);
+  const careful = assignPhotos(batch, { ...BATCH_PLAN, orderTrusted: false });
+  expect(batchOutcome(batch, { ...BATCH_PLAN, orderTrusted: false }).wrong).toEqual([]);
   batch.forEach((photo, index) => {
     const unlabelledWalk = photo.story.startsWith(BATCH_DATES[2]!);
     if (unlabelledWalk) expect(careful[index]!.certainty).toBe('doubtful');
@@ -86,9 +52,9 @@ test('an untidy walk with nothing but its order: held if the order is not vouche
   // The limit of the order alone: a plot left out and a picture of something else can make up for each other, and the
   // photos between them then go one plot astray. docs/trial-plan.md tells the figure.
   const walks = Array.from({ length: 100 }, (_, index) => untidyWalk(5001 + index));
-  const careful = walks.flatMap((walk) => assignPhotos(walk, { ...batchPlan, orderTrusted: false }));
+  const careful = walks.flatMap((walk) => assignPhotos(walk, { ...BATCH_PLAN, orderTrusted: false }));
   expect(new Set(careful.map(({ certainty }) => certainty))).toEqual(new Set(['doubtful']));
-  const trusted = walks.map((walk) => outcome(walk, batchPlan));
+  const trusted = walks.map((walk) => batchOutcome(walk, BATCH_PLAN));
   const photos = trusted.reduce((sum, { ofPlots }) => sum + ofPlots, 0);
   const wrong = trusted.reduce((sum, one) => sum + one.wrong.length, 0);
   const right = trusted.reduce((sum, { share, ofPlots }) => sum + share * ofPlots, 0);
@@ -102,7 +68,7 @@ test('an untidy walk with nothing but its order: held if the order is not vouche
 
 const plots = sampleTrial.walkingOrder;
 const plan: AssignmentPlan = {
-  ...batchPlan,
+  ...BATCH_PLAN,
   walkingOrder: plots,
   ratingDates: sampleTrial.ratingDates,
   fileNamePatterns: DEFAULT_FILE_NAME_PATTERNS,
@@ -378,8 +344,8 @@ test('no photos, no plots, an unusable pattern', () => {
 test('the answer does not depend on the order of dropping', () => {
   const batch = messyBatch(1002);
   const byName = (found: readonly PhotoAssignment[]) => new Map(found.map((one) => [one.photo, one]));
-  const once = byName(assignPhotos(batch, batchPlan));
-  const again = byName(assignPhotos(shuffled(batch, repeatableRandom(9)), batchPlan));
+  const once = byName(assignPhotos(batch, BATCH_PLAN));
+  const again = byName(assignPhotos(shuffled(batch, repeatableRandom(9)), BATCH_PLAN));
   for (const [name, { plot, ratingDate, certainty }] of once) {
     expect([name, again.get(name)]).toMatchObject([name, { plot, ratingDate, certainty }]);
   }
@@ -387,7 +353,7 @@ test('the answer does not depend on the order of dropping', () => {
 
 test('every reason is a sentence', () => {
   const all = [1003, 1004].flatMap((seed) =>
-    assignPhotos(messyBatch(seed), batchPlan).flatMap(({ reasons }) => reasons),
+    assignPhotos(messyBatch(seed), BATCH_PLAN).flatMap(({ reasons }) => reasons),
   );
   expect(new Set(all.map(({ code }) => code)).size).toBeGreaterThan(8);
   for (const reason of all) {

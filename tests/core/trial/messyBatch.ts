@@ -1,3 +1,5 @@
+import { type AssignmentPlan, assignPhotos } from '../../../src/core/trial/assignPhotos.ts';
+import { DEFAULT_FILE_NAME_PATTERNS } from '../../../src/core/trial/fileNamePattern.ts';
 import type { PhotoToAssign } from '../../../src/core/trial/photoEvidence.ts';
 import { writePlotLabel } from '../../../src/core/trial/plotLabel.ts';
 import {
@@ -252,4 +254,33 @@ export function untidyWalk(seed: number): BatchPhoto[] {
   serial = 0;
   const random = repeatableRandom(seed);
   return walk({ ...plainWalk(random), date: BATCH_DATES[0]!, leftOut: 0.005, overview: 0.01 }, random);
+}
+
+/** The plan that the photos of a batch go into. */
+export const BATCH_PLAN: AssignmentPlan = {
+  trialCode: TRIAL_CODE,
+  walkingOrder: BATCH_PLOTS.map(({ plot }) => plot),
+  placesPerPlot: 1,
+  ratingDates: BATCH_DATES,
+  fileNamePatterns: [...DEFAULT_FILE_NAME_PATTERNS, 'photo_{date}_{time}'],
+  orderTrusted: true,
+  dateOfUndated: null,
+  alreadyThere: [],
+};
+
+/** How many photos of a batch went to their plot, and what was certain or double and wrong. */
+export function batchOutcome(batch: readonly BatchPhoto[], plan: AssignmentPlan) {
+  const assignments = assignPhotos(batch, plan);
+  const right: BatchPhoto[] = [];
+  const wrong: string[] = [];
+  let ofPlots = 0;
+  batch.forEach((photo, index) => {
+    const { plot, ratingDate, certainty } = assignments[index]!;
+    const same = photo.truth !== null && plot === photo.truth.plot && ratingDate === photo.truth.ratingDate;
+    if (photo.truth) ofPlots++;
+    if (certainty === 'doubtful') return;
+    if (same) right.push(photo);
+    else wrong.push(`${photo.story}: ${plot} on ${ratingDate}, ${certainty}`);
+  });
+  return { share: right.length / ofPlots, wrong, ofPlots };
 }
