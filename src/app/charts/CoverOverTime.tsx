@@ -62,6 +62,7 @@ export function coverOverTime(props: CoverOverTimeProps): FigureContent {
     caption: [
       text.caption(quantity.name),
       ...spreadWords(all, spread, intervalPercent, true),
+      ...(props.treatments.length > 1 && all.length > 0 ? [text.sideBySide] : []),
       ...(all.some(({ mean }) => mean === null) ? [chartText.gaps] : []),
       ...(applications.length > 0 ? [text.applied] : []),
       ...(weather.length > 0 ? [text.weatherCaption] : []),

@@ -45,7 +45,7 @@ export function Figure({ content, fileName, headingLevel = 3, withTable = false 
           <summary>{chartText.showTable}</summary>
           {tableOpen && <FigureTableView table={table} caption={title} />}
         </details>
-        <FigureSaving content={content} fileName={fileName} />
+        <FigureSaving title={title} fileName={fileName} make={async () => ({ content })} />
       </div>
     </figure>
   );

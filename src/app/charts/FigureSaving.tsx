@@ -13,14 +13,26 @@ const CHOICES = [
   { id: 'slide', words: chartText.saveAs.slide, format: 'png', size: 'slide' },
 ] as const;
 
+interface FigureSavingProps {
+  readonly title: string;
+  readonly fileName: string;
+  /** The figure; what has to be fetched for it is let go by `release`. */
+  readonly make: () => Promise<{ readonly content: FigureContent; readonly release?: () => void }>;
+}
+
 /** Saves a figure as a file: drawn anew for paper or slide, with all its words on it. */
-export function FigureSaving({ content, fileName }: { content: FigureContent; fileName: string }) {
+export function FigureSaving({ title, fileName, make }: FigureSavingProps) {
   const [trouble, setTrouble] = useState<string | null>(null);
   const save = async ({ format, size }: ExportOptions, ending: string) => {
     setTrouble(null);
     try {
-      const file = await exportFigure(drawSheet(content, size), { format, size });
-      saveBlob(file, `${fileName}${ending}.${format}`);
+      const { content, release } = await make();
+      try {
+        const file = await exportFigure(drawSheet(content, size), { format, size });
+        saveBlob(file, `${fileName}${ending}.${format}`);
+      } finally {
+        release?.();
+      }
     } catch (error) {
       setTrouble(chartText.saveFailed(error instanceof Error ? error.message : String(error)));
     }
@@ -32,7 +44,7 @@ export function FigureSaving({ content, fileName }: { content: FigureContent; fi
         {CHOICES.map(({ id, words, format, size }) => (
           <Button
             key={id}
-            aria-label={chartText.saveLabel(words, content.title)}
+            aria-label={chartText.saveLabel(words, title)}
             onClick={() => void save({ format, size }, id === 'slide' ? '-slide' : '')}
           >
             {words}

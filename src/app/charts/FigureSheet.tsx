@@ -1,4 +1,4 @@
-import type { FigureContent } from './drawing.ts';
+import type { Drawing, FigureContent } from './drawing.ts';
 import { paint } from './paint.ts';
 import { wrapText } from './textWidth.ts';
 
@@ -11,7 +11,7 @@ export type PictureSize = 'print' | 'slide';
  */
 const SHEETS = {
   print: { widthPx: (170 / 25.4) * 96, heightPx: null, textPx: 11.5, marginPx: 10 },
-  slide: { widthPx: 960, heightPx: 540, textPx: 14.5, marginPx: 28 },
+  slide: { widthPx: 960, heightPx: 540, textPx: 13.5, marginPx: 26 },
 } as const;
 
 const FONTS = "Helvetica, Arial, 'Liberation Sans', 'Noto Sans', sans-serif";
@@ -28,14 +28,8 @@ export function FigureSheet({ content, size }: { content: FigureContent; size: P
   const caution = wrapText(content.caution.join(' '), innerPx, smallPx);
   const titleHeight = title.length * titlePx * LEADING + textPx * 0.8;
   const wordsHeight = (caption.length + caution.length) * smallPx * LEADING + textPx * 1.8;
-  const drawing = content.draw({
-    widthPx: innerPx,
-    heightPx: heightPx === null ? null : heightPx - 2 * marginPx - titleHeight - wordsHeight,
-    textPx,
-  });
-  const room = heightPx === null ? drawing.heightPx : heightPx - 2 * marginPx - titleHeight - wordsHeight;
-  // a picture that cannot be as low as a slide is made smaller as a whole
-  const shrink = Math.min(1, room / drawing.heightPx);
+  const room = heightPx === null ? null : heightPx - 2 * marginPx - titleHeight - wordsHeight;
+  const { drawing, shrink } = drawInto(content, innerPx, room, textPx);
   const fullHeight = heightPx ?? Math.ceil(2 * marginPx + titleHeight + drawing.heightPx + wordsHeight);
   const drawingTop = marginPx + titleHeight;
   const wordsTop = heightPx === null ? drawingTop + drawing.heightPx : heightPx - marginPx - wordsHeight;
@@ -51,7 +45,9 @@ export function FigureSheet({ content, size }: { content: FigureContent; size: P
     >
       <rect width={widthPx} height={fullHeight} fill={paint.sheet} />
       <Lines lines={title} x={marginPx} y={marginPx} textPx={titlePx} strong />
-      <g transform={`translate(${marginPx + (innerPx * (1 - shrink)) / 2} ${drawingTop}) scale(${shrink})`}>
+      <g
+        transform={`translate(${marginPx + (innerPx - drawing.widthPx * shrink) / 2} ${drawingTop}) scale(${shrink})`}
+      >
         {drawing.content}
       </g>
       <Lines lines={caption} x={marginPx} y={wordsTop + textPx * 0.8} textPx={smallPx} />
@@ -64,6 +60,20 @@ export function FigureSheet({ content, size }: { content: FigureContent; size: P
       />
     </svg>
   );
+}
+
+/** How many times wider and higher a picture may be drawn that has more in it than fits, before it is made smaller as a whole. */
+const ENLARGED = [1, 1.2, 1.4, 1.7, 2];
+
+/** Draws for a width and, on a slide, a height; a picture that needs more height is drawn larger and then made smaller, words and all. */
+function drawInto(content: FigureContent, widthPx: number, room: number | null, textPx: number) {
+  if (room === null) return { drawing: content.draw({ widthPx, heightPx: null, textPx }), shrink: 1 };
+  let drawing: Drawing | undefined;
+  for (const times of ENLARGED) {
+    drawing = content.draw({ widthPx: widthPx * times, heightPx: room * times, textPx });
+    if (drawing.heightPx <= room * times + 1) break;
+  }
+  return { drawing: drawing!, shrink: Math.min(widthPx / drawing!.widthPx, room / drawing!.heightPx) };
 }
 
 interface LinesProps {

@@ -3,6 +3,8 @@ import { chartText } from '../../core/text/charts.ts';
 import type { CalendarDay } from '../../core/trial/calendarDay.ts';
 import { useSeen } from '../components/useSeen.ts';
 import type { ChartWords } from './chartTypes.ts';
+import { FigureSaving } from './FigureSaving.tsx';
+import { matrixContent } from './matrixContent.tsx';
 import styles from './PhotoMatrix.module.css';
 
 /** A photo (or its mask) of a plot on a date. */
@@ -23,6 +25,8 @@ export interface PhotoMatrixProps extends ChartWords {
   readonly photos: readonly MatrixPhoto[];
   /** Draws a picture; called only for rows that come near the window. Its words stand beside it, so it needs no text of its own. */
   readonly picture: (photo: MatrixPhoto) => ReactNode;
+  /** The picture as it goes into a saved file; null where there is none. Without this the matrix cannot be saved. */
+  readonly pictureFile?: (photo: MatrixPhoto) => Promise<Blob | null>;
   /** Where a picture leads; none without. */
   readonly hrefOf?: (photo: MatrixPhoto) => string;
 }
@@ -63,6 +67,9 @@ export function PhotoMatrix(props: PhotoMatrixProps) {
         </table>
       </section>
       <figcaption className={styles.caption}>{[chartText.matrix.caption, ...remarks].join(' ')}</figcaption>
+      {props.pictureFile && (
+        <FigureSaving title={title} fileName={props.fileName} make={() => matrixContent(props)} />
+      )}
     </figure>
   );
 }

@@ -51,7 +51,7 @@ export function photoPair(props: PhotoPairProps): FigureContent {
       columns: [
         { head: chartText.treatment, numeric: false },
         { head: chartText.columns.plot, numeric: false },
-        { head: chartText.columns.what, numeric: false },
+        { head: chartText.columns.cover, numeric: false },
       ],
       rows: pictures.map((picture) => [nameOf(picture), picture.plot, picture.words]),
     },

@@ -44,6 +44,7 @@ export function scatterLayout(size: DrawingSize, options: ScatterOptions): Scatt
     y: valueScale(options.y, {
       pixels: [bottom, top],
       zero: options.zeroY,
+      apartPx: 44,
       ...(options.rangeY ? { range: options.rangeY } : {}),
     }),
     left,

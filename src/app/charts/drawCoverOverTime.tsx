@@ -45,14 +45,14 @@ export function drawCoverOverTime(props: CoverOverTimeProps, size: DrawingSize):
     return own.length > 0 ? [{ treatment, place, own }] : [];
   });
   const rowPx = Math.ceil(textPx * 1.25);
-  const stripPx = rowsOfApplications.length > 0 ? rowsOfApplications.length * rowPx + textPx * 2 : 0;
-  const weatherPx = weather.length > 0 ? Math.round(textPx * 7.5) : 0;
+  const stripPx = rowsOfApplications.length > 0 ? rowsOfApplications.length * rowPx + textPx * 2.2 : 0;
+  const weatherPx = weather.length > 0 ? Math.round(textPx * (size.heightPx === null ? 7.5 : 6)) : 0;
   const keyPx = full ? 0 : keyHeight({ treatments, widthPx: widthPx - left, textPx }) + textPx;
   const rest = top + stripPx + weatherPx + dayAxisHeight(textPx) + keyPx;
-  const panelPx = Math.max(
-    110,
-    size.heightPx === null ? Math.min(340, Math.max(200, widthPx * 0.42)) : size.heightPx - rest,
-  );
+  const panelPx =
+    size.heightPx === null
+      ? Math.min(340, Math.max(200, widthPx * 0.42))
+      : Math.max(size.heightPx * 0.42, size.heightPx - rest);
   const bottom = top + panelPx;
   const values = dates.flatMap(({ means }) =>
     means.flatMap((mean) => [mean.mean, ...(barOf(mean, spread) ?? [])]),
@@ -89,7 +89,7 @@ export function drawCoverOverTime(props: CoverOverTimeProps, size: DrawingSize):
         : [],
     ),
   );
-  const stripTop = bottom + textPx * 1.6;
+  const stripTop = bottom + textPx * 1.8;
   const weatherTop = bottom + stripPx + textPx * 1.8;
   const axisY = bottom + stripPx + weatherPx;
   rowsOfApplications.forEach(({ treatment, place, own }, row) => {
@@ -250,7 +250,7 @@ interface ApplicationStripProps {
 function ApplicationStrip({ rows, time, stripTop, rowPx, textPx, left, right }: ApplicationStripProps) {
   return (
     <g fontSize={textPx * 0.92} fill={paint.soft}>
-      <text x={0} y={stripTop - textPx * 0.4}>
+      <text x={0} y={stripTop - textPx * 0.25}>
         {chartText.overTime.applications}
       </text>
       {rows.map(({ treatment, place, own }, row) => {

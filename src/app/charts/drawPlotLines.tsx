@@ -30,7 +30,7 @@ export function drawPlotLines(props: PlotLinesProps, size: DrawingSize): Drawing
   const named = treatments.every(({ plots }) => plots.length <= PLOTS_NAMED);
   const longest = Math.max(0, ...treatments.flatMap(({ plots }) => plots.map(({ plot }) => plot.length)));
   const labelPx = named ? Math.min(longest, 12) * textPx * 0.56 + 10 : 8;
-  const heads = treatments.map((one) => wrapText(nameOf(one), panelPx - textPx * 1.8, textPx, 3));
+  const heads = treatments.map((one) => wrapText(nameOf(one), panelPx - textPx * 1.8, textPx, 4));
   const headPx = Math.max(1, ...heads.map(({ length }) => length)) * textPx * LEADING + textPx * 0.9;
   const axisTitlePx = textPx * 1.8;
   const footPx = dayAxisHeight(textPx);

@@ -81,16 +81,13 @@ export const chartText = {
     row: 'Row',
     column: 'Column',
     value: (unit: string) => (unit ? `Value, ${unit}` : 'Value'),
-    cost: (unit: string) => `Cost, ${unit}`,
     fitted: 'Fitted value',
     residual: 'Residual',
     quantile: 'Normal quantile',
     meanOfTwo: (unit: string) => `Mean of both, ${unit}`,
     difference: (unit: string) => `Difference, ${unit}`,
-    item: 'Photo',
-    what: 'What',
-    when: 'Day',
-    state: 'State',
+    item: 'Photo or plot',
+    cover: 'Cover',
   },
 
   /** Bars round means, as the caption says it. */
@@ -125,8 +122,6 @@ export const chartText = {
     applied: 'Filled marks: done; open marks: planned.',
     applicationWords: (name: string, what: string, day: string, done: boolean) =>
       `${name}: ${what}, ${done ? 'done' : 'planned for'} ${formatDay(day, 'short')}.`,
-    done: 'done',
-    planned: 'planned',
     weather: 'Weather',
     air: 'Air',
     soil: 'Soil',
@@ -135,7 +130,7 @@ export const chartText = {
     millimetres: 'mm a day',
     weatherCaption: 'Below: daily mean temperature of air and soil, and rain.',
     sown: 'sown',
-    side: 'Points of one date stand side by side where their bars would overlap.',
+    sideBySide: 'Points of one date stand side by side, so that bars do not cover one another.',
     weatherWords: (day: string, air: number | null, soil: number | null, rain: number | null) =>
       `${formatDay(day, 'short')}: air ${withUnit(air, '°C')}, soil ${withUnit(soil, '°C')}, rain ${withUnit(rain, 'mm')}.`,
   },
@@ -151,7 +146,6 @@ export const chartText = {
       low === null || high === null
         ? formatValue(mean)
         : `${formatValue(mean)} (${formatValue(low)} to ${formatValue(high)})`,
-    n: (n: number) => `n ${formatCount(n)}`,
   },
 
   map: {
@@ -206,12 +200,14 @@ export const chartText = {
       `${formatValue(value)} (${formatValue(low)} to ${formatValue(high)})`,
     words: (label: string, mean: number, difference: number, unit: string, unitOfDifference: string) =>
       `${label}: difference ${withUnit(difference, unitOfDifference)}, mean of both ${withUnit(mean, unit)}.`,
-    points: 'points',
+    points: 'percentage points',
   },
 
   matrix: {
     caption: 'Photos by plot and rating date.',
     noPhoto: 'no photo',
+    tooMany: (met: number, most: number) =>
+      `a picture holds up to ${formatCount(most)} photos, this one would have ${formatCount(met)}; show fewer plots or dates`,
     cell: (plot: string, day: string, words: string) => `Plot ${plot}, ${formatDay(day, 'short')}: ${words}`,
     treatment: (treatment: string) => `Treatment ${treatment}`,
   },
