@@ -122,7 +122,7 @@ export const PARTS: Readonly<Record<string, () => Promise<PartResult>>> = {
     const { rightPercent, wrong } = data;
     const rows = [
       row('mixed batches, photos put to their plot', rightPercent, '%', 98, 100, 'larger'),
-      row('the same, put to another', wrong, '', 0, 0),
+      row('the same, certain of another', wrong, '', 0, 0),
     ];
     return { data, text: placingText(data), rows };
   },

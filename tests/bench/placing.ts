@@ -6,8 +6,10 @@ export interface PlacingResult {
   readonly photos: number;
   /** Photos that went to their plot; the rest are held. */
   readonly rightPercent: number;
-  /** Photos that went to another plot or date, held ones left out. */
+  /** Photos that went to another plot or date and are certain there. */
   readonly wrong: number;
+  /** The same among doubles, which wait for a person's choice. */
+  readonly wrongDoubles: number;
   readonly worstBatchPercent: number;
   readonly millisecondsPerBatch: number;
 }
@@ -23,11 +25,13 @@ export function measurePlacing(): PlacingResult {
   const millisecondsPerBatch = (performance.now() - started) / BATCHES;
   const photos = outcomes.reduce((sum, { ofPlots }) => sum + ofPlots, 0);
   const right = outcomes.reduce((sum, { share, ofPlots }) => sum + share * ofPlots, 0);
+  const strayed = outcomes.flatMap(({ wrong }) => wrong);
   return {
     batches: BATCHES,
     photos,
     rightPercent: (100 * right) / photos,
-    wrong: outcomes.reduce((sum, one) => sum + one.wrong.length, 0),
+    wrong: strayed.filter((story) => story.endsWith('certain')).length,
+    wrongDoubles: strayed.filter((story) => story.endsWith('double')).length,
     worstBatchPercent: 100 * Math.min(...outcomes.map(({ share }) => share)),
     millisecondsPerBatch,
   };
@@ -36,6 +40,6 @@ export function measurePlacing(): PlacingResult {
 export const placingText = (result: PlacingResult): string =>
   [
     `Photos put to plots: ${result.photos} photos in ${result.batches} mixed batches, ${result.rightPercent.toFixed(2)} % right, `,
-    `${result.wrong} wrong, the rest held; worst batch ${result.worstBatchPercent.toFixed(1)} %, `,
+    `${result.wrong} certain and wrong, ${result.wrongDoubles} wrong among the doubles, the rest held; worst batch ${result.worstBatchPercent.toFixed(1)} %, `,
     `${result.millisecondsPerBatch.toFixed(0)} ms a batch`,
   ].join('');
