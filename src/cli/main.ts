@@ -4,6 +4,7 @@ import { addAdjustCommand } from './adjust.ts';
 import { addCompareCommand } from './compare.ts';
 import { addMeasureCommand } from './measure.ts';
 import { UsageError } from './usageError.ts';
+import { addVerifyCommand } from './verify.ts';
 
 /** Unusable arguments or files. */
 const UNUSABLE = 2;
@@ -15,6 +16,7 @@ const program = new Command('swardbook')
 addMeasureCommand(program);
 addCompareCommand(program);
 addAdjustCommand(program);
+addVerifyCommand(program);
 
 // whoever reads the table may stop reading, as `head` does
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {

@@ -1,5 +1,4 @@
 import { readFile, stat } from 'node:fs/promises';
-import { availableParallelism } from 'node:os';
 import { dirname } from 'node:path';
 import type { Command } from 'commander';
 import type { NamedModel } from '../core/cover/measurePhoto.ts';
@@ -16,12 +15,14 @@ import type { CoverClass } from '../core/trial/coverClass.ts';
 import { DEFAULT_CLASSES } from '../core/trial/defaultClasses.ts';
 import { type GapRule, gapRuleSchema, LARGEST_GAP_RULE_MM } from '../core/trial/trial.ts';
 import { type DateModels, type ModelChoice, modelsByDate, oneModelForAll } from './dateModels.ts';
+import { jobsOf } from './jobsOf.ts';
 import { type MeasureRequest, measureRun } from './measureRun.ts';
 import { readModelFile, saveModels } from './modelFiles.ts';
 import { type ListedPhoto, listPhotos } from './photoList.ts';
 import { type PhotoThreads, photoThreads } from './photoThreads.ts';
 import { readFormerRun, sha256 } from './runRecord.ts';
 import { teachModels } from './teachModels.ts';
+import { THREAD_SCRIPT } from './threadScript.ts';
 import { reasonOf, UsageError } from './usageError.ts';
 
 interface MeasureOptions {
@@ -35,9 +36,6 @@ interface MeasureOptions {
   readonly resume?: true;
 }
 
-const MOST_JOBS = 64;
-/** The bundle of measureWorker.ts beside the bundle of main.ts. */
-const THREAD_SCRIPT = new URL('./measureWorker.js', import.meta.url);
 /** Exit codes of a program that a signal ended, as shells give them. */
 const SIGNAL_EXIT_CODES = { SIGINT: 130, SIGTERM: 143 } as const;
 
@@ -148,13 +146,6 @@ async function measure(paths: readonly string[], options: MeasureOptions): Promi
     await threads.close();
     process.off('SIGINT', onSignal).off('SIGTERM', onSignal);
   }
-}
-
-function jobsOf(met: string | undefined): number {
-  if (met === undefined) return Math.max(1, availableParallelism() - 1);
-  const jobs = /^\d{1,3}$/.test(met) ? Number(met) : 0;
-  if (jobs < 1 || jobs > MOST_JOBS) throw new UsageError(cli.measure.badJobs(met, MOST_JOBS));
-  return jobs;
 }
 
 function gapRuleOf(met: string | undefined): GapRule {
