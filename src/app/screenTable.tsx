@@ -32,7 +32,33 @@ export const SCREENS: readonly ScreenEntry[] = [
     async () => (await import('./screens/photos/PhotosScreen.tsx')).PhotosScreen,
   ),
   screen(
-    { id: 'cover', label: app.navigation.cover, path: '/cover/:id?', href: '/cover', needsPhotos: true },
+    {
+      id: 'cover',
+      label: app.navigation.cover,
+      path: '/cover/:id?/:mode?',
+      href: '/cover',
+      needsPhotos: true,
+    },
     async () => (await import('./screens/cover/CoverScreen.tsx')).CoverScreen,
+  ),
+  screen(
+    {
+      id: 'points',
+      label: app.navigation.points,
+      path: '/points/:part?',
+      href: '/points',
+      needsPhotos: true,
+    },
+    async () => (await import('./screens/points/PointsScreen.tsx')).PointsScreen,
+  ),
+  screen(
+    {
+      id: 'compare',
+      label: app.navigation.compare,
+      path: '/compare/:part?',
+      href: '/compare',
+      needsPhotos: false,
+    },
+    async () => (await import('./screens/compare/CompareScreen.tsx')).CompareScreen,
   ),
 ];

@@ -13,6 +13,7 @@ export const app = {
     photos: 'Photos',
     cover: 'Cover',
     points: 'Points',
+    compare: 'Compare',
   },
 
   theme: {

@@ -1,0 +1,164 @@
+import { useEffect, useState } from 'react';
+import { Link } from 'wouter';
+import { compareText as text } from '../../../core/text/compare.ts';
+import { RESULTS_CAUTION } from '../../../core/text/statisticsCommands.ts';
+import { EXPERIMENTAL_USE } from '../../../core/text/trial.ts';
+import { Notice } from '../../components/Notice.tsx';
+import { openComparison, type TrialComparison } from '../../session/comparison.ts';
+import { useObservable, usePart } from '../../session/useSession.tsx';
+import { ChecksPart } from './ChecksPart.tsx';
+import styles from './CompareScreen.module.css';
+import type { ComparedTrial } from './comparedTrial.ts';
+import { isExperimental } from './comparedTrial.ts';
+import { DeclaredPart } from './DeclaredPart.tsx';
+import { DeclareFirst } from './DeclareFirst.tsx';
+import { PicturesPart } from './PicturesPart.tsx';
+import { ProgrammePart } from './ProgrammePart.tsx';
+import { ResultPart } from './ResultPart.tsx';
+import { SeasonPart } from './SeasonPart.tsx';
+import { TurfPart } from './TurfPart.tsx';
+import { useDateShown } from './useDateShown.ts';
+
+const PARTS = {
+  result: ResultPart,
+  season: SeasonPart,
+  pictures: PicturesPart,
+  turf: TurfPart,
+  programme: ProgrammePart,
+  checks: ChecksPart,
+  declared: DeclaredPart,
+} as const;
+type PartName = keyof typeof PARTS;
+const NAMES = Object.keys(PARTS) as PartName[];
+
+/** Treatments compared: what was declared, the finding, its tables and pictures. */
+export function CompareScreen({ params: { part } }: { params: { part?: string | undefined } }) {
+  const comparison = usePart(openComparison);
+  if (!comparison) return <Opening />;
+  return <OpenedComparison comparison={comparison} part={NAMES.find((name) => name === part) ?? 'result'} />;
+}
+
+const Opening = () => (
+  <p className={styles.opening} role="status">
+    {text.opening}
+  </p>
+);
+
+function OpenedComparison({ comparison, part }: { comparison: TrialComparison; part: PartName }) {
+  const state = useObservable(comparison.state);
+  const { trial, ready, declared, declarations } = state;
+  const [amending, setAmending] = useState(false);
+  const shown = useDateShown();
+  const declarationCount = declarations.length;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a new declaration ends the amending
+  useEffect(() => setAmending(false), [declarationCount]);
+
+  if (!ready) return <Opening />;
+  if (trial.state === 'none') {
+    return (
+      <Empty title={text.noTrial.title} sentence={text.noTrial.sentence} href="/plan" go={text.noTrial.go} />
+    );
+  }
+  if (trial.state === 'unreadable') {
+    return (
+      <div className={styles.screen}>
+        <h1>{text.title}</h1>
+        <Notice kind="trouble">
+          <p>{text.unreadable}</p>
+        </Notice>
+      </div>
+    );
+  }
+  const { plan } = trial;
+  if (plan.plots.length === 0) {
+    return (
+      <Empty
+        title={text.noTrial.title}
+        sentence={text.noPlots.sentence}
+        href="/plan/layout"
+        go={text.noPlots.go}
+      />
+    );
+  }
+  const trouble = state.trouble !== null && (
+    <Notice kind="trouble">
+      <p>{text.failed(state.trouble)}</p>
+    </Notice>
+  );
+  if (declared === null || amending) {
+    return (
+      <div className={styles.screen}>
+        <h1>{plan.trial.name}</h1>
+        {declared === null && declarations.length > 0 && (
+          <Notice kind="trouble">
+            <p>{text.declared.unreadable}</p>
+          </Notice>
+        )}
+        <DeclareFirst
+          comparison={comparison}
+          trial={trial}
+          before={declared}
+          amends={declarations.length > 0}
+          onCancel={amending ? () => setAmending(false) : null}
+        />
+        <Caution experimental={isExperimental(plan)} />
+      </div>
+    );
+  }
+  const compared: ComparedTrial = { part: comparison, state, trial, plan, declared };
+  const Part = PARTS[part];
+  return (
+    <div className={styles.screen}>
+      <div className={styles.top}>
+        <h1>{plan.trial.name}</h1>
+        <p className={styles.soft} role="status">
+          {state.working && state.trouble === null ? text.working : ''}
+        </p>
+      </div>
+      <nav className={styles.parts} aria-label={text.parts}>
+        {NAMES.map((name) => (
+          <Link
+            key={name}
+            href={name === 'result' ? '/compare' : `/compare/${name}`}
+            aria-current={name === part ? 'page' : undefined}
+          >
+            {text.part[name]}
+          </Link>
+        ))}
+      </nav>
+      {trouble}
+      <Part compared={compared} shown={shown} onAmend={() => setAmending(true)} />
+      <Caution experimental={isExperimental(plan)} />
+    </div>
+  );
+}
+
+function Caution({ experimental }: { experimental: boolean }) {
+  return (
+    <p className={styles.caution}>
+      {RESULTS_CAUTION}
+      {experimental && <strong> {EXPERIMENTAL_USE}</strong>}
+    </p>
+  );
+}
+
+interface EmptyProps {
+  readonly title: string;
+  readonly sentence: string;
+  readonly href: string;
+  readonly go: string;
+}
+
+function Empty({ title, sentence, href, go }: EmptyProps) {
+  return (
+    <div className={styles.screen}>
+      <h1>{title}</h1>
+      <p className={styles.lead}>{sentence}</p>
+      <p>
+        <Link className={styles.link} href={href}>
+          {go}
+        </Link>
+      </p>
+    </div>
+  );
+}

@@ -1,0 +1,13 @@
+import type {
+  ClassOverDates,
+  ComparisonOptions,
+  DateComparison,
+  RatedObservation,
+} from '../src/core/statistics/compareTrial.ts';
+
+/** What the page asks of the worker that compares treatments. See core/statistics/comparisonDesk.ts. */
+export interface CompareApi {
+  put(name: string, observations: readonly RatedObservation[], options: ComparisonOptions): string[];
+  onDate(name: string, ratingDate: string): DateComparison;
+  overDates(name: string): ClassOverDates | null;
+}
