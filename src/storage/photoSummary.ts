@@ -52,6 +52,8 @@ export interface Figure {
   readonly photoSha256: string;
   /** Of the correction layer that is part of the figure; null without corrections. */
   readonly correctionsSha256: string | null;
+  /** Of a corrected figure: share of measured ground whose class was changed by hand. */
+  readonly changedFraction?: number | undefined;
 }
 
 /** What a list shows of a photo: small, without its bytes. */

@@ -12,6 +12,10 @@ export interface MaskStyle {
   readonly patterns: boolean;
   /** Whether a dark line separates the classes. */
   readonly outlines: boolean;
+  /** Whether the classes are filled; if not, outlines are light and dark, to be seen on any ground. @default true */
+  readonly fills?: boolean;
+  /** Only pixels whose label differs from the one here are drawn: same size as the mask. @default all */
+  readonly unlike?: Uint8Array | null;
 }
 
 /**
@@ -41,6 +45,7 @@ export function paintMask(
   const tileRows = tilePositions(height, view.origin[1], pixelRatio);
   const tileArea = PATTERN_SIDE * PATTERN_SIDE;
   const { labels } = mask;
+  const { fills = true, unlike = null } = style;
   for (let y = 0; y < height; y += 1) {
     const at = y * width;
     if (rows[y]! < 0) {
@@ -58,9 +63,14 @@ export function paintMask(
         continue;
       }
       const label = labels[row + column]!;
-      out[at + x] = colours[label * tileArea + tileRow + tileColumns[x]!]!;
-      if (style.outlines && ((before >= 0 && before !== label) || labels[rowAbove + column] !== label)) {
-        out[at + x] = OUTLINE;
+      const drawn = fills && (unlike === null || unlike[row + column] !== label);
+      out[at + x] = drawn ? colours[label * tileArea + tileRow + tileColumns[x]!]! : 0;
+      if (style.outlines) {
+        const edgeLeft = before >= 0 && before !== label;
+        const edgeAbove = labels[rowAbove + column] !== label;
+        if (edgeLeft || edgeAbove) out[at + x] = OUTLINE;
+        if (!fills && edgeLeft) out[at + x - 1] = LIGHT_OUTLINE;
+        if (!fills && edgeAbove) out[at - width + x] = LIGHT_OUTLINE;
       }
       before = label;
     }
@@ -68,6 +78,7 @@ export function paintMask(
 }
 
 const OUTLINE = rgba([12, 14, 13]);
+const LIGHT_OUTLINE = rgba([255, 255, 255]);
 
 /** One colour for each label and place in the pattern's tile; 0 where nothing is drawn. */
 function colourTable({ classes, shown, patterns }: MaskStyle): Uint32Array {

@@ -14,11 +14,16 @@ function placeOn(element: HTMLElement, event: { clientX: number; clientY: number
   return screenPoint(event.clientX - left, event.clientY - top);
 }
 
+/** Pens report how hard they are pressed; others report a constant. */
+const pressureOf = ({ pointerType, pressure }: { pointerType: string; pressure: number }): number | null =>
+  pointerType === 'pen' ? pressure : null;
+
 /** What one pointer does instead of moving the photo. A second finger cancels it and moves the photo. */
 export interface PaintGestures {
-  readonly start: (at: ScreenPoint) => void;
-  /** All places since the last call, in order. */
-  readonly move: (places: readonly ScreenPoint[]) => void;
+  /** @param pressure of a pen, 0..1; null for what has none */
+  readonly start: (at: ScreenPoint, pressure: number | null) => void;
+  /** All places since the last call, in order, with the pressure at each. */
+  readonly move: (places: readonly ScreenPoint[], pressures: readonly (number | null)[]) => void;
   readonly end: () => void;
   readonly cancel: () => void;
 }
@@ -71,7 +76,7 @@ export function useViewGestures(
         paint?.cancel();
       } else if (paint && held.current.size === 1) {
         painting.current = event.pointerId;
-        paint.start(placeOn(event.currentTarget, event));
+        paint.start(placeOn(event.currentTarget, event), pressureOf(event));
       }
       onPoint(placeOn(event.currentTarget, event));
     },
@@ -87,7 +92,11 @@ export function useViewGestures(
         held.current.set(event.pointerId, place);
         const native = event.nativeEvent;
         const all = native.getCoalescedEvents?.() ?? [];
-        paint?.move((all.length > 0 ? all : [native]).map((one) => placeOn(event.currentTarget, one)));
+        const moves = all.length > 0 ? all : [native];
+        paint?.move(
+          moves.map((one) => placeOn(event.currentTarget, one)),
+          moves.map(pressureOf),
+        );
         return;
       }
       const others = [...held.current].filter(([id]) => id !== event.pointerId).map(([, at]) => at);

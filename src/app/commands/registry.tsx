@@ -71,7 +71,7 @@ export function CommandProvider({ singleKeys, children }: { singleKeys: boolean;
       }
     };
     const letGo = () => {
-      held?.command.release!();
+      held?.command.release?.();
       held = null;
     };
     const onKeyUp = (event: KeyboardEvent) => {

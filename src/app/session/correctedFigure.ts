@@ -2,6 +2,7 @@ import type { ClassCounts } from '../../core/cover/classCounts.ts';
 import { coverOfCounts } from '../../core/cover/coverOfMask.ts';
 import { encodeCorrections } from '../../core/mask/correctionBytes.ts';
 import type { CorrectionLayer } from '../../core/mask/correctionLayer.ts';
+import type { CorrectionSummary } from '../../core/mask/correctionSummary.ts';
 import type { NewFigure } from '../../storage/jobQueue.ts';
 import type { Figure } from './session.ts';
 import { SOFTWARE_VERSION } from './softwareVersion.ts';
@@ -10,14 +11,25 @@ import { SOFTWARE_VERSION } from './softwareVersion.ts';
  * The corrected figure of a photo: the automatic one with the cover of the corrected mask.
  *
  * @param counts of the corrected mask, in the area of the automatic figure
+ * @param summary of its corrections
  */
-export function correctedFigure(automatic: Figure, counts: ClassCounts): NewFigure {
+export function correctedFigure(
+  automatic: Figure,
+  counts: ClassCounts,
+  summary: CorrectionSummary | null,
+): NewFigure {
   const { id: _id, measuredAt: _at, photoSha256: _photo, correctionsSha256: _own, ...rest } = automatic;
   const cover = coverOfCounts(counts)!.map((share, index) => ({
     classId: automatic.settings.classes[index]!.id,
     ...share,
   }));
-  return { ...rest, cover, method: 'corrected', softwareVersion: SOFTWARE_VERSION };
+  return {
+    ...rest,
+    cover,
+    method: 'corrected',
+    softwareVersion: SOFTWARE_VERSION,
+    ...(summary && { changedFraction: summary.changedFraction }),
+  };
 }
 
 /** SHA-256 of bytes, 64 hexadecimal digits. */

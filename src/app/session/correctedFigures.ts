@@ -1,6 +1,7 @@
 import { classCounts } from '../../core/cover/classCounts.ts';
 import { areaOfMask } from '../../core/mask/areaOfMask.ts';
 import { correctedMask } from '../../core/mask/correctedMask.ts';
+import { correctionSummary } from '../../core/mask/correctionSummary.ts';
 import { correctedFigure, correctionsSha256 } from './correctedFigure.ts';
 import { readCorrections } from './readCorrections.ts';
 import type { PhotoSummary } from './session.ts';
@@ -84,16 +85,14 @@ export class CorrectedFigures {
     // damaged bytes are told where the photo is corrected
     if (!read.ok) return;
     const area = areaOfMask(mask, figure.settings);
-    const counts = classCounts(
-      correctedMask(mask, read.layer, classes.length).effective,
-      area,
-      classes.length,
-    );
+    const corrected = correctedMask(mask, read.layer, classes.length);
+    const counts = classCounts(corrected.effective, area, classes.length);
+    const summary = correctionSummary(corrected, area, classCounts(mask, area, classes.length));
     settle(
       await store.corrections.keepFigure({
         photoId: id,
         revision: record.revision,
-        figure: read.layer.tiles.size === 0 ? null : correctedFigure(figure, counts),
+        figure: read.layer.tiles.size === 0 ? null : correctedFigure(figure, counts, summary),
         correctionsSha256: await correctionsSha256(read.layer),
         by: null,
       }),

@@ -21,8 +21,10 @@ import { type EditHistory, NO_EDITS, recordEdit, redoStep, undoStep } from '../.
 import { abandonEdit, beginEdit, finishEdit, type Paint, paintRuns } from '../../core/mask/maskEdit.ts';
 import { relabelLayer, relabelPatch } from '../../core/mask/relabel.ts';
 import { paintMajority } from '../../core/mask/smoothOutline.ts';
+import { trainingPixels } from '../../core/mask/trainingPixels.ts';
 import { updateCounts } from '../../core/mask/updateCounts.ts';
 import type { CoverClass } from '../../core/trial/coverClass.ts';
+import { repeatableRandom } from '../../core/trial/repeatableRandom.ts';
 import type { ChangeOutcome } from '../../storage/correctionStore.ts';
 import type { CorrectionPatchRecord } from '../../storage/records/correctionRecords.ts';
 import type { Written } from '../../storage/storageProblem.ts';
@@ -93,10 +95,13 @@ export interface Stroke {
 export const REST_MS = 1000;
 /** Growth by likeness ends this far from the seed, in photo pixels. */
 const LIKENESS_REACH_PX = 500;
+/** Pixels of each corrected class that teach. */
+const TAUGHT_PIXELS = 60;
 
 export type CorrectingParts = Pick<PartContext, 'store' | 'photos' | 'settle' | 'mask'> & {
   readonly startWorker: () => CorrectWorker;
   readonly now: () => Date;
+  readonly newId: () => string;
 };
 
 /** The part that corrects the mask of one photo. */
@@ -110,6 +115,7 @@ export const openCorrecting =
       mask,
       startWorker: parts.startCorrectWorker,
       now: parts.now,
+      newId: parts.newId,
     });
     onClose(() => correcting.stop());
     await correcting.load();
@@ -439,6 +445,45 @@ export class Correcting {
     this.#set({});
   }
 
+  /**
+   * Puts pixels drawn from the corrections among the strokes that teach: only of classes that were corrected.
+   *
+   * @returns how many, or null where they could not be stored
+   */
+  async teach(): Promise<number | null> {
+    const mask = this.#ready();
+    if (!mask) return 0;
+    const { classes } = this.state.get();
+    const { store, settle, now, newId } = this.#parts;
+    // the same corrections give the same pixels
+    const random = repeatableRandom(this.#revision);
+    const at = now().toISOString();
+    const strokes = trainingPixels(mask, { pixelsPerClass: TAUGHT_PIXELS, random }).map((pixel) => ({
+      id: newId(),
+      photoId: this.#photoId,
+      classId: classes[pixel.label - 1]!.id,
+      radiusPx: 0,
+      points: [pixel.at],
+      by: this.by,
+      at,
+    }));
+    const written = await store.teaching.replaceStrokes([], strokes);
+    settle(written);
+    return written.written ? strokes.length : null;
+  }
+
+  /** Photos that somebody looked at. */
+  async reviewed(): Promise<ReadonlySet<string>> {
+    const reviews = await this.#parts.store.reviews.all();
+    return new Set([...reviews.values()].filter(({ verdict }) => verdict !== 'skipped').map((one) => one.photoId));
+  }
+
+  /** Notes that the names of treatments were shown. */
+  async noteTreatmentsShown(trialId: string, ratingDate: string | null): Promise<void> {
+    const { store, settle } = this.#parts;
+    settle(await store.corrections.noteTreatmentsShown(trialId, ratingDate, this.by ?? ''));
+  }
+
   dismissNotice(): void {
     this.#refused = null;
     this.#set({ notice: null });
@@ -638,7 +683,7 @@ export class Correcting {
     const written = await store.corrections.keepFigure({
       photoId: this.#photoId,
       revision,
-      figure: none ? null : correctedFigure(figure, counts),
+      figure: none ? null : correctedFigure(figure, counts, summary),
       correctionsSha256: sha256,
       by: this.by,
     });

@@ -129,6 +129,8 @@ export const figureRecord = z.object({
   photoSha256: z.string(),
   /** SHA-256 of the correction layer that is part of the figure; null without corrections. */
   correctionsSha256: z.nullable(z.string()),
+  /** Of a corrected figure: share of measured ground whose class was changed by hand. */
+  changedFraction: z.optional(fraction),
 });
 
 /** The one job of a photo: to measure it. */

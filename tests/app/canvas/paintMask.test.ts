@@ -73,6 +73,17 @@ describe('paintMask', () => {
     );
   });
 
+  test('outlines alone are light beside dark', () => {
+    expect(painted(maskFrom('rg/rg'), at(3, 0, 0), 6, 6, { outlines: true, fills: false })).toBe(
+      Array(6).fill('..*#..').join('/'),
+    );
+  });
+
+  test('only what is unlike another mask', () => {
+    const before = maskFrom('rr/gg').labels;
+    expect(painted(maskFrom('rg/rg'), at(1, 0, 0), 2, 2, { unlike: before })).toBe('.g/r.');
+  });
+
   test('patterns differ from class to class and travel with the photo', () => {
     const one = painted(maskFrom('r'), at(16, 0, 0), 16, 16, { patterns: true });
     const other = painted(maskFrom('g'), at(16, 0, 0), 16, 16, { patterns: true });

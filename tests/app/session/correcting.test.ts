@@ -19,6 +19,7 @@ import { MemoryDatabase } from '../../../src/storage/memoryDatabase.ts';
 import type { ProjectStore } from '../../../src/storage/projectStore.ts';
 import {
   addPhoto,
+  countingIds,
   FACTS,
   newFigure,
   overviewOf,
@@ -77,7 +78,12 @@ async function openTab(mask: () => LabelMask) {
     photos,
     context,
     async correct() {
-      const correcting = new Correcting(photoId, { ...context, startWorker: here, now: steppingClock() });
+      const correcting = new Correcting(photoId, {
+        ...context,
+        startWorker: here,
+        now: steppingClock(),
+        newId: countingIds(),
+      });
       correcting.by = 'K';
       await correcting.load();
       return correcting;
@@ -316,6 +322,10 @@ test('regions: a patch of a class, smoothing, and one class to another everywher
   const { summary, gestures } = correcting.state.get();
   expect(summary!.pairs).toMatchObject([{ from: WEED, to: RYEGRASS, pixels: 4000 }]);
   expect(gestures.map(({ gesture }) => gesture)).toEqual(['patch', 'change-class', 'smooth', 'outline']);
+  // each class that was corrected, and no other
+  await correcting.teach();
+  const taught = (await storeOver(database).teaching.strokes([photoId])).get(photoId)!;
+  expect(taught.map(({ classId }) => classId)).toEqual(Array(60).fill('ryegrass'));
   await correcting.giveReason([4, 3], 'frost');
   expect(correcting.state.get().gestures.map(({ reason }) => reason)).toEqual(['frost', 'frost', null, null]);
   await correcting.stop();

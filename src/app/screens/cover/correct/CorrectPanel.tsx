@@ -1,0 +1,148 @@
+import { useId } from 'react';
+import { AUTOMATIC } from '../../../../core/mask/correctionLayer.ts';
+import { correct } from '../../../../core/text/correct.ts';
+import { formatPercent } from '../../../../core/text/format.ts';
+import { correctionBytesProblemText } from '../../../../core/text/mask.ts';
+import { Button } from '../../../components/Button.tsx';
+import { ClassSwatch } from '../../../components/ClassSwatch.tsx';
+import { Icon } from '../../../components/Icon.tsx';
+import { dateWords, plotWords } from '../../../components/photoWords.ts';
+import { Segments } from '../../../components/Segments.tsx';
+import type { Correcting, CorrectingNotice, CorrectingState } from '../../../session/correcting.ts';
+import type { PhotoSummary } from '../../../session/session.ts';
+import { CorrectionRecord } from './CorrectionRecord.tsx';
+import styles from './CorrectPanel.module.css';
+import { ToolOptions } from './ToolOptions.tsx';
+import { TreatmentShares } from './TreatmentShares.tsx';
+import { LOOKS, type Looks } from './useLooks.ts';
+import type { Tools } from './useTools.ts';
+import type { TreatmentShares as Shares } from './useTreatmentCorrections.ts';
+
+interface CorrectPanelProps {
+  readonly correcting: Correcting;
+  readonly state: CorrectingState;
+  readonly photo: PhotoSummary;
+  readonly tools: Tools;
+  readonly looks: Looks;
+  /** In class order. */
+  readonly names: readonly string[];
+  readonly by: string;
+  readonly onBy: (name: string) => void;
+  readonly shares: Shares | null;
+  readonly treatmentsShown: boolean;
+  readonly onShowTreatments: () => void;
+  readonly onDone: () => void;
+}
+
+/** What is painted with, how it is looked at, what it did to the cover, and the record of it. */
+export function CorrectPanel(props: CorrectPanelProps) {
+  const { correcting, state, photo, tools, looks, names, by, onBy, shares, onDone } = props;
+  const group = useId();
+  const { classes, covers, notice } = state;
+  return (
+    <aside className={styles.panel}>
+      <header className={styles.title}>
+        <div>
+          <h1>{correct.title}</h1>
+          <p>
+            {plotWords(photo.plot)}, {dateWords(photo.ratingDate)}
+          </p>
+        </div>
+        <Button onClick={onDone}>{correct.done}</Button>
+      </header>
+      {notice && (
+        <div className={styles.notice} role="alert">
+          <Icon name="trouble" />
+          <p>{noticeText(notice)}</p>
+          <Button look="quiet" aria-label={correct.dismiss} onClick={() => correcting.dismissNotice()}>
+            <Icon name="close" />
+          </Button>
+        </div>
+      )}
+      {state.problem && <p role="alert">{correctionBytesProblemText(state.problem)}</p>}
+      {state.phase === 'no-mask' && <p role="status">{correct.noMask}</p>}
+
+      <fieldset className={styles.classes}>
+        <legend className="visually-hidden">{correct.classes}</legend>
+        {classes.map((coverClass, index) => {
+          const now = covers?.corrected[index];
+          const computed = covers?.automatic[index];
+          return (
+            <label key={coverClass.id} className={styles.class}>
+              <input
+                type="radio"
+                name={group}
+                checked={tools.label === index + 1}
+                onChange={() => tools.setLabel(index + 1)}
+              />
+              <ClassSwatch coverClass={coverClass} index={index} />
+              <span className={styles.className}>
+                {names[index]}
+                {computed !== undefined && (
+                  <small>
+                    {correct.automaticShare(computed)}
+                    {now !== undefined && now !== computed && <> · {correct.difference(now - computed)}</>}
+                  </small>
+                )}
+              </span>
+              <span className={styles.share}>
+                {now === undefined ? (
+                  '–'
+                ) : (
+                  <>
+                    {formatPercent(now)}
+                    <small> %</small>
+                  </>
+                )}
+              </span>
+            </label>
+          );
+        })}
+        <label className={styles.class}>
+          <input
+            type="radio"
+            name={group}
+            checked={tools.label === AUTOMATIC}
+            onChange={() => tools.setLabel(AUTOMATIC)}
+          />
+          <span className={styles.computed}>
+            <Icon name="eraser" />
+          </span>
+          <span className={styles.className}>
+            {correct.asComputed}
+            <small>{correct.asComputedHint}</small>
+          </span>
+        </label>
+      </fieldset>
+
+      <ToolOptions
+        tools={tools}
+        correcting={correcting}
+        state={state}
+        names={names}
+        hasScale={correcting.area?.millimetresPerPixel != null}
+      />
+      <div className={styles.view}>
+        <Segments
+          label={correct.view}
+          value={looks.look}
+          choices={LOOKS.map((look) => [look, correct.views[look]] as const)}
+          onChange={looks.setLook}
+        />
+      </div>
+      <CorrectionRecord correcting={correcting} state={state} names={names} by={by} onBy={onBy} />
+      {shares && (
+        <TreatmentShares
+          shares={shares}
+          classNames={names}
+          shown={props.treatmentsShown}
+          onShow={props.onShowTreatments}
+        />
+      )}
+      <p className={styles.soft}>{correct.caution}</p>
+    </aside>
+  );
+}
+
+const noticeText = (notice: CorrectingNotice): string =>
+  notice.code === 'worker-stopped' ? correct.workerStopped(notice.detail) : correct.notices[notice.code];
