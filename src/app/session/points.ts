@@ -9,10 +9,13 @@ import { maskErrorsOf, referencePhotosOf } from '../../core/cover/maskErrors.ts'
 import type { MeasureSettings } from '../../core/cover/measurePhoto.ts';
 import { type MeasuredArea, measuredArea } from '../../core/geometry/measuredArea.ts';
 import { frameProblem, type PlotFrame, wholePhoto } from '../../core/geometry/plotFrame.ts';
+import { judgedPoints } from '../../core/point-grid/callCounts.ts';
 import {
   type CountedPhoto,
+  countsOf,
   estimatePhotoCover,
   isCounted,
+  observersOf,
   splitByRule,
 } from '../../core/point-grid/countedPhoto.ts';
 import type { PointCall } from '../../core/point-grid/pointCall.ts';
@@ -20,6 +23,7 @@ import { pointPlaces } from '../../core/point-grid/pointPlaces.ts';
 import { type PointSet, placePoints, replacePoints } from '../../core/point-grid/pointSet.ts';
 import { drawReferencePhotos, type TreatmentReferencePhotos } from '../../core/point-grid/referencePhotos.ts';
 import type { SamplingDesign } from '../../core/point-grid/samplingDesign.ts';
+import { estimateVarianceComponents, type VarianceComponents } from '../../core/statistics/planning.ts';
 import type { CoverClass } from '../../core/trial/coverClass.ts';
 import { DEFAULT_CLASSES } from '../../core/trial/defaultClasses.ts';
 import { groupBy } from '../../core/trial/groupBy.ts';
@@ -53,6 +57,16 @@ export interface PointsState extends StoredPoints {
   readonly gapRule: GapRule;
   /** Treatment by plot key; empty without a trial. */
   readonly treatments: ReadonlyMap<string, string>;
+  /** What a comparison was declared to use; null before that: treatments then go by codes. */
+  readonly declared: DeclaredMethod | null;
+}
+
+export interface DeclaredMethod {
+  /** Null where a rated variable was declared. */
+  readonly method: string | null;
+  readonly by: string;
+  /** ISO 8601 instant. */
+  readonly at: string;
 }
 
 /** A count as a person plans it. */
@@ -74,6 +88,12 @@ export interface DrawnDate {
   /** Photos that cannot have points: not measured yet, or of no plot of the trial. */
   readonly unready: number;
   readonly unplaced: number;
+}
+
+/** How much frames of a plot differ, from the counts so far: of the class where they differ most. */
+export interface FrameSpread extends Pick<VarianceComponents, 'frame' | 'point'> {
+  readonly className: string;
+  readonly framesPerPlot: number;
 }
 
 /** The figures of one rating date, by one observer. */
@@ -102,6 +122,8 @@ export class Points {
   readonly #known = new Map<string, Known>();
   #reading: Promise<void> | null = null;
   #readAgain = false;
+  /** While somebody calls, reading everything after each call would take the time that the next point needs. */
+  #held = false;
 
   constructor(context: PartContext) {
     this.#context = context;
@@ -115,17 +137,24 @@ export class Points {
       classes: DEFAULT_CLASSES,
       gapRule: EVERY_PIXEL,
       treatments: new Map(),
+      declared: null,
     });
   }
 
   async load(): Promise<void> {
     const { store, openTrial, fail } = this.#context;
     const session = await openTrial();
-    const follow = () => this.state.set({ ...this.state.get(), ...ofTrial(session.trial.get()) });
+    const follow = () => {
+      this.state.set({ ...this.state.get(), ...ofTrial(session.trial.get()) });
+      void this.#readDeclared().catch(fail);
+    };
     follow();
     this.#stops.push(
       session.trial.subscribe(follow),
-      store.observePoints(() => void this.#read().catch(fail)),
+      store.observeTrials(() => void this.#readDeclared().catch(fail)),
+      store.observePoints(() => {
+        if (!this.#held) void this.#read().catch(fail);
+      }),
     );
     await this.#read();
   }
@@ -150,6 +179,19 @@ export class Points {
       this.#reading = null;
     });
     return this.#reading;
+  }
+
+  async #readDeclared(): Promise<void> {
+    const { trialId } = this.state.get();
+    const newest =
+      trialId === null ? undefined : (await this.#context.store.declarations.all(trialId)).at(-1);
+    const method = newest?.declaration.method;
+    const declared = newest
+      ? { method: typeof method === 'string' ? method : null, by: newest.by, at: newest.at }
+      : null;
+    if (JSON.stringify(declared) !== JSON.stringify(this.state.get().declared)) {
+      this.state.set({ ...this.state.get(), declared });
+    }
   }
 
   get classIds(): readonly string[] {
@@ -260,6 +302,49 @@ export class Points {
     return placing.ok && placing.set.points.length > 0 ? placing.set : null;
   }
 
+  /** Null where no plot was counted in two frames. Treatments need not be known for this. */
+  async frameSpread(): Promise<FrameSpread | null> {
+    const { classes, sets } = this.state.get();
+    const ids = new Set(sets.map(({ photoId }) => photoId));
+    const dates = new Set(
+      this.#context.photos.get().flatMap(({ id, ratingDate }) => (ids.has(id) ? [ratingDate] : [])),
+    );
+    const counted: CountedPhoto[] = [];
+    for (const date of dates) counted.push(...(await this.counted(date)));
+    const observer = observersOf(counted)[0];
+    if (observer === undefined) return null;
+    const judged = counted
+      .filter(({ plot }) => plot !== null)
+      .flatMap((photo) => {
+        const counts = countsOf(photo, observer, this.classIds);
+        return judgedPoints(counts) > 0 ? [{ photo, counts }] : [];
+      });
+    let widest: FrameSpread | null = null;
+    for (const [index, { name }] of classes.entries()) {
+      const components = estimateVarianceComponents(
+        judged.map(({ photo, counts }) => ({
+          plot: `${photo.ratingDate} ${photo.plot}`,
+          block: null,
+          row: null,
+          column: null,
+          treatment: photo.treatment ?? '',
+          value: (100 * counts.hits[index]!) / judgedPoints(counts),
+          points: judgedPoints(counts),
+        })),
+        'completely-randomized',
+      );
+      const plots = new Set(judged.map(({ photo }) => `${photo.ratingDate} ${photo.plot}`)).size;
+      if (components && components.frame >= (widest?.frame ?? 0)) {
+        widest = {
+          ...components,
+          className: name,
+          framesPerPlot: Math.max(1, Math.round(judged.length / plots)),
+        };
+      }
+    }
+    return widest;
+  }
+
   /** Takes a plan back as long as nobody has called a point of it. */
   async removePlan(id: string, by: string | null): Promise<void> {
     const { store, settle } = this.#context;
@@ -347,6 +432,17 @@ export class Points {
       const left = photo.places.filter(({ id, isOutside }) => !isOutside && !called.has(id)).length;
       return { photo, left };
     });
+  }
+
+  /** The photo file; null where the browser has lost it. */
+  bytes(photoId: string): Promise<ArrayBuffer | null> {
+    return this.#context.store.photos.bytes(photoId);
+  }
+
+  /** Lets the state rest while points are called, or brings it up to date again. */
+  async hold(held: boolean): Promise<void> {
+    this.#held = held;
+    if (!held) await this.#read();
   }
 
   /** Starts a sitting at one photo, or takes it up where it was left. */

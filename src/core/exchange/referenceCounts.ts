@@ -69,6 +69,17 @@ export function readReferenceCounts(text: string): ReferenceCountsReading {
   return { ok: true, reference: { classes: classes.data, mappedFraction, counts } };
 }
 
+/** The file of these counts, as `readReferenceCounts` reads it. */
+export function writeReferenceCounts({ classes, mappedFraction, counts }: ReferenceCounts): string {
+  const rows = counts.map((row) => `  ${JSON.stringify(row)}`).join(',\n');
+  return [
+    `{"type": "reference-counts", "version": ${REFERENCE_COUNTS_VERSION},`,
+    ` "classes": ${JSON.stringify(classes)},`,
+    ` "mappedFraction": ${JSON.stringify(mappedFraction)},`,
+    ` "counts": [\n${rows}\n ]}\n`,
+  ].join('\n');
+}
+
 function badField(field: string, met: unknown, allowed: ReferenceAllowed): ReferenceCountsReading {
   return { ok: false, problem: { code: 'bad-field', field, met: shown(met), allowed } };
 }
