@@ -1,4 +1,5 @@
 import type { HeldBackAgreement } from '../src/core/classifier/heldBackAgreement.ts';
+import type { PhotoLook } from '../src/core/classifier/photoLook.ts';
 import type { StrokeProblem } from '../src/core/classifier/trainingSamples.ts';
 import type { MeasureProblem, NamedModel } from '../src/core/cover/measurePhoto.ts';
 import type { AppliedLesson, DeskPhoto, Lesson, NamedStroke } from '../src/core/cover/teachingDesk.ts';
@@ -10,7 +11,7 @@ export interface ReadPhotoJob extends DeskPhoto {
 }
 
 export type ReadPhotoOutcome =
-  | { readonly ok: true; readonly problems: readonly StrokeProblem[] }
+  | { readonly ok: true; readonly problems: readonly StrokeProblem[]; readonly look: PhotoLook }
   | { readonly ok: false; readonly problem: PhotoProblem | MeasureProblem };
 
 /** A gesture: the strokes on the open photo now, and which photos teach. */

@@ -1,4 +1,5 @@
 import type { HeldBackAgreement } from '../../core/classifier/heldBackAgreement.ts';
+import type { PhotoLook } from '../../core/classifier/photoLook.ts';
 import type { StrokeProblem } from '../../core/classifier/trainingSamples.ts';
 import type { NamedModel } from '../../core/cover/measurePhoto.ts';
 import type { AppliedLesson, Lesson } from '../../core/cover/teachingDesk.ts';
@@ -55,6 +56,8 @@ export interface TeachingState {
   readonly modelId: string | null;
   /** The lesson on the date's photos, as far as it got; a photo that cannot be read is null. */
   readonly strip: ReadonlyMap<string, AppliedLesson | null>;
+  /** Of the date's photos as far as they were read: what they look like as a whole. */
+  readonly looks: ReadonlyMap<string, PhotoLook>;
   readonly canUndo: boolean;
   readonly canRedo: boolean;
   /** Why teaching stopped. */
@@ -111,6 +114,7 @@ export class Teaching {
     behind: false,
     modelId: null,
     strip: new Map(),
+    looks: new Map(),
     canUndo: false,
     canRedo: false,
     trouble: null,
@@ -351,6 +355,7 @@ export class Teaching {
     }
     this.#onDesk.set(photoId, key);
     if (isOpen) this.#openOnDesk = photoId;
+    this.#set({ looks: new Map(this.state.get().looks).set(photoId, outcome.look) });
   }
 
   #cannotRead(photoId: string): void {
@@ -414,10 +419,11 @@ export class Teaching {
 
   #backStep(): (() => Promise<void>) | null {
     const { photoId, behind, lesson } = this.state.get();
-    if (this.#stopped || this.#frontRuns || photoId === null || behind || !lesson?.ok) return null;
+    if (this.#stopped || this.#frontRuns || photoId === null || behind || !lesson) return null;
     const ids = this.photos.map(({ id }) => id).filter((id) => this.#onDesk.get(id) !== null);
-    const stale = ids.find((id) => this.#onDesk.has(id) && !this.#upToDate.has(id));
+    const stale = lesson.ok ? ids.find((id) => this.#onDesk.has(id) && !this.#upToDate.has(id)) : undefined;
     if (stale !== undefined) return () => this.#follow(stale);
+    // before anything is painted as well: then it is known where to begin
     const unread = ids.find((id) => !this.#onDesk.has(id));
     return unread === undefined ? null : () => this.#read(unread, false);
   }

@@ -37,7 +37,7 @@ export interface DeskPhoto {
 }
 
 export type PutResult =
-  | { readonly ok: true; readonly problems: readonly StrokeProblem[] }
+  | { readonly ok: true; readonly problems: readonly StrokeProblem[]; readonly look: PhotoLook }
   | { readonly ok: false; readonly problem: MeasureProblem };
 
 /** What was taught last. */
@@ -108,10 +108,11 @@ export class TeachingDesk {
     const classIds = settings.classes.map(({ id }) => id);
     const { samples, problems } = trainingSamples(strokes, area, features, classIds);
     const sample = sampleCells(features);
+    const look = photoLook(sample);
     this.#known.set(photoId, {
       photoSha256,
       sample,
-      look: photoLook(sample),
+      look,
       small: coarserPlanes(features, SMALL_CELLS),
       classIds,
       settings,
@@ -122,7 +123,7 @@ export class TeachingDesk {
       const preview = coarserPlanes(features, PREVIEW_CELLS);
       this.#open = { photoId, area, features, preview, cells: new Map() };
     }
-    return { ok: true, problems };
+    return { ok: true, problems, look };
   }
 
   /** The strokes on the open photo have changed. @returns null where another photo is open */

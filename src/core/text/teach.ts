@@ -1,3 +1,4 @@
+import type { TeachingProposal } from '../classifier/proposeTeachingPhotos.ts';
 import type { LopsidedTeaching } from '../classifier/strokesByTreatment.ts';
 import { formatCount, formatDay, formatPercent, formatQuantity } from './format.ts';
 import { AGREEMENT_IS_NO_ACCURACY } from './teaching.ts';
@@ -47,6 +48,16 @@ export const teach = {
   doubtHint: 'A few strokes on this photo help most.',
   unusable: 'Strokes that teach nothing',
   strip: (count: number) => `The date’s ${photos(count)}`,
+  startHere: 'Start here',
+  startWith: (plots: readonly string[], { blocks, treatments }: TeachingProposal) => {
+    const groups = [
+      ...(blocks.of > 1 ? [`${blocks.covered} of ${formatQuantity(blocks.of, 'block', 'blocks')}`] : []),
+      ...(treatments.of > 1
+        ? [`${treatments.covered} of ${formatQuantity(treatments.of, 'treatment', 'treatments')}`]
+        : []),
+    ];
+    return `Start with ${list.format(plots)}: ${groups.length > 0 ? `they stand for ${list.format(groups)}, and ` : ''}their light and colours lie far apart.`;
+  },
   stripOrder: 'Order',
   byPlot: 'By plot',
   byDoubt: 'Doubtful first',

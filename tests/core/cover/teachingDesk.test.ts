@@ -13,7 +13,7 @@ const strokes: NamedStroke[] = strokesOn(turf, classIds, 10).map((stroke, i) => 
 async function deskWith(own: readonly NamedStroke[], photoId = 'a'): Promise<TeachingDesk> {
   const desk = new TeachingDesk();
   const photo = { photoId, photoSha256: photoId, settings, strokes: own, isOpen: true };
-  expect(await desk.put(turf.raster, photo)).toEqual({ ok: true, problems: [] });
+  expect(await desk.put(turf.raster, photo)).toMatchObject({ ok: true, problems: [] });
   return desk;
 }
 

@@ -14,12 +14,15 @@ import { TakeOver } from './TakeOver.tsx';
 import styles from './TeachPanel.module.css';
 import type { Brush } from './useBrush.ts';
 import { useTreatments } from './useTreatments.ts';
+import type { TrialPlot } from './useTrialPlots.ts';
 
 interface TeachPanelProps {
   readonly teaching: Teaching;
   readonly state: TeachingState;
   readonly photo: PhotoSummary;
   readonly photos: readonly PhotoSummary[];
+  /** Of the trial; null without one. */
+  readonly plots: ReadonlyMap<string, TrialPlot> | null;
   readonly classes: readonly CoverClass[];
   readonly classId: string;
   readonly onClass: (id: string) => void;
@@ -31,8 +34,8 @@ interface TeachPanelProps {
 
 /** What is painted with, what was learnt, what is doubtful, and what to do with it. */
 export function TeachPanel(props: TeachPanelProps) {
-  const { teaching, state, photo, photos, classes, classId, onClass, brush, nameOf, onQueued, onDone } =
-    props;
+  const { teaching, state, photo, photos, plots, classes, classId, onClass, brush } = props;
+  const { nameOf, onQueued, onDone } = props;
   const name = useId();
   const slider = useId();
   const { strokes, lesson, applied, behind } = state;
@@ -41,7 +44,7 @@ export function TeachPanel(props: TeachPanelProps) {
   const here = strokes.get(photo.id) ?? [];
   const countOf = (list: readonly { classId: string }[], id: string) =>
     list.filter((stroke) => stroke.classId === id).length;
-  const treatments = useTreatments(photos, strokes);
+  const treatments = useTreatments(plots, photos, strokes);
   const taught = lesson?.ok === true;
   // a stroke that crosses the edge of the area teaches what it has inside: nothing to be done about it
   const unusable = state.problems.filter(({ code }) => code !== 'stroke-partly-outside');

@@ -26,6 +26,7 @@ import { TeachStrip } from './TeachStrip.tsx';
 import { useTeachCommands } from './teachCommands.ts';
 import { useBrush } from './useBrush.ts';
 import { useTeaching } from './useTeaching.ts';
+import { useTrialPlots } from './useTrialPlots.ts';
 
 interface TeachScreenProps {
   /** The photo painted on; its rating date is what is taught. */
@@ -69,6 +70,7 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
     [allPhotos, teaching.ratingDate],
   );
   const { id, name, classes } = photo;
+  const plots = useTrialPlots();
   const shortName = useMemo(() => shortNameIn(classes), [classes]);
   useEffect(() => teaching.open(id), [teaching, id]);
   const stage = useRef<HTMLDivElement>(null);
@@ -203,13 +205,21 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
           <CommandButton command={commands.fit} icon="fit" />
           <CommandButton command={commands.overlay} icon="layers" words={app.cover.overlayWord} />
         </div>
-        <TeachStrip photos={photos} state={state} classes={classes} nameOf={shortName} onOpen={onOpen} />
+        <TeachStrip
+          photos={photos}
+          plots={plots}
+          state={state}
+          classes={classes}
+          nameOf={shortName}
+          onOpen={onOpen}
+        />
       </div>
       <TeachPanel
         teaching={teaching}
         state={state}
         photo={photo}
         photos={photos}
+        plots={plots}
         classes={classes}
         classId={classId}
         onClass={setClassId}

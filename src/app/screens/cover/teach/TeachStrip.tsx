@@ -2,15 +2,20 @@ import { useMemo } from 'react';
 import { teach } from '../../../../core/text/teach.ts';
 import type { CoverClass } from '../../../../core/trial/coverClass.ts';
 import { orderPhotos } from '../../../components/photoOrder.ts';
+import { plotWords } from '../../../components/photoWords.ts';
 import { Segments } from '../../../components/Segments.tsx';
 import { oneOf, usePreference } from '../../../components/usePreference.ts';
 import type { PhotoSummary } from '../../../session/session.ts';
 import type { TeachingState } from '../../../session/teaching.ts';
 import styles from './TeachStrip.module.css';
 import { TeachTile } from './TeachTile.tsx';
+import { useProposal } from './useProposal.ts';
+import type { TrialPlot } from './useTrialPlots.ts';
 
 interface TeachStripProps {
   readonly photos: readonly PhotoSummary[];
+  /** Of the trial; null without one. */
+  readonly plots: ReadonlyMap<string, TrialPlot> | null;
   readonly state: TeachingState;
   readonly classes: readonly CoverClass[];
   readonly nameOf: (classId: string) => string;
@@ -18,7 +23,7 @@ interface TeachStripProps {
 }
 
 /** All photos of the date, following what is painted; the doubtful ones first if that is wanted. */
-export function TeachStrip({ photos, state, classes, nameOf, onOpen }: TeachStripProps) {
+export function TeachStrip({ photos, plots, state, classes, nameOf, onOpen }: TeachStripProps) {
   const [order, setOrder] = usePreference('teach.order', 'plot', oneOf('plot', 'doubt'));
   const { strip, strokes, photoId } = state;
   const inOrder = useMemo(() => {
@@ -26,6 +31,8 @@ export function TeachStrip({ photos, state, classes, nameOf, onOpen }: TeachStri
     const doubtOf = ({ id }: PhotoSummary) => strip.get(id)?.doubt ?? 0;
     return order === 'plot' ? byPlot : byPlot.toSorted((a, b) => doubtOf(b) - doubtOf(a));
   }, [photos, order, strip]);
+  const proposal = useProposal(plots, photos, state);
+  const toPaint = new Set(proposal?.photoIds.filter((id) => !strokes.has(id)));
   const doubtful = photos.filter(({ id }) => (strip.get(id)?.reasons.length ?? 0) > 0).length;
   return (
     <section className={styles.strip} aria-label={teach.strip(photos.length)}>
@@ -44,6 +51,14 @@ export function TeachStrip({ photos, state, classes, nameOf, onOpen }: TeachStri
           onChange={setOrder}
         />
       </header>
+      {proposal && toPaint.size > 0 && (
+        <p className={styles.proposal}>
+          {teach.startWith(
+            photos.flatMap(({ id, plot }) => (toPaint.has(id) ? [plotWords(plot)] : [])),
+            proposal,
+          )}
+        </p>
+      )}
       <ul>
         {inOrder.map((photo) => (
           <li key={photo.id}>
@@ -53,6 +68,7 @@ export function TeachStrip({ photos, state, classes, nameOf, onOpen }: TeachStri
               applied={strip.get(photo.id)}
               strokes={strokes.get(photo.id)?.length ?? 0}
               isOpen={photo.id === photoId}
+              isProposed={toPaint.has(photo.id)}
               nameOf={nameOf}
               onOpen={() => onOpen(photo.id)}
             />

@@ -19,12 +19,15 @@ interface TeachTileProps {
   readonly applied: AppliedLesson | null | undefined;
   readonly strokes: number;
   readonly isOpen: boolean;
+  /** One of those to begin with. */
+  readonly isProposed: boolean;
   readonly nameOf: (classId: string) => string;
   readonly onOpen: () => void;
 }
 
 /** A photo of the date in small with what the lesson says of it. */
-export function TeachTile({ photo, classes, applied, strokes, isOpen, nameOf, onOpen }: TeachTileProps) {
+export function TeachTile(props: TeachTileProps) {
+  const { photo, classes, applied, strokes, isOpen, isProposed, nameOf, onOpen } = props;
   const url = useThumbnail(photo.id, photo.figure ? 'measured' : '');
   const { widthPx, heightPx, plot } = photo;
   const reasons = (applied?.reasons ?? []).map((reason) => doubtReasonText(reason, nameOf));
@@ -46,6 +49,12 @@ export function TeachTile({ photo, classes, applied, strokes, isOpen, nameOf, on
         {applied && widthPx && heightPx && (
           <SmallMask applied={applied} classes={classes} widthPx={widthPx} heightPx={heightPx} />
         )}
+        {isProposed && (
+          <span className={styles.proposed} aria-hidden="true">
+            <Icon name="brush" size={14} />
+            {teach.startHere}
+          </span>
+        )}
         {strokes > 0 && (
           <span className={styles.strokes}>
             <Icon name="brush" size={14} />
@@ -59,7 +68,10 @@ export function TeachTile({ photo, classes, applied, strokes, isOpen, nameOf, on
         )}
       </span>
       <span className={styles.words}>{plotWords(plot)}</span>
-      <span className="visually-hidden">{teach.tile(strokes, cover, reasons)}</span>
+      <span className="visually-hidden">
+        {isProposed ? `${teach.startHere}. ` : ''}
+        {teach.tile(strokes, cover, reasons)}
+      </span>
     </button>
   );
 }
