@@ -38,6 +38,7 @@ export function Verdict({ quality, large = false }: VerdictProps) {
         </ul>
       )}
       {quality && quality.findings.length === 0 && <p>{qualityWords.nothing}</p>}
+      {quality && quality.measures.millimetresPerPixel === null && <p>{qualityWords.noScale}</p>}
       {quality && !large && (
         <details>
           <summary>{qualityWords.numbers}</summary>

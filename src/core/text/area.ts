@@ -18,7 +18,14 @@ export const area = {
     'A frame may be here, and is not sure enough to be used unasked. The whole photo is measured until you decide.',
   notLooked: 'No frame marked: the whole photo is measured, edges and all.',
   sizeMissing:
-    'The size of the frame is not known: sharpness and scale cannot be judged, textures not be told in mm.',
+    'The size of the frame is not known: sharpness and scale cannot be judged, and nothing be told in mm.',
+  proposal: {
+    command: 'Confirm the frame that was found',
+    unconfirmed:
+      'The program found this frame and measured inside it. Does the line run along its inner edge?',
+    offered: 'A frame may be here (dashed); the whole photo was measured. Is this its inner edge?',
+    change: 'Change',
+  },
   confirm: 'Confirm',
   useOffered: 'Use this frame',
   wholePhoto: 'Measure the whole photo',

@@ -10,10 +10,15 @@ import { PhotoCover } from './PhotoCover.tsx';
 
 const TeachScreen = lazy(async () => ({ default: (await import('./teach/TeachScreen.tsx')).TeachScreen }));
 
+const CorrectScreen = lazy(async () => ({
+  default: (await import('./correct/CorrectScreen.tsx')).CorrectScreen,
+}));
+
 const DatesScreen = lazy(async () => ({ default: (await import('./dates/DatesScreen.tsx')).DatesScreen }));
 
 /** One photo with its classes laid over it, its cover, and the marking of its measured area. */
-export function CoverScreen({ params: { id: photoId } }: { params: { id?: string | undefined } }) {
+export function CoverScreen({ params }: { params: Record<string, string | undefined> }) {
+  const { id: photoId, mode } = params;
   const photos = usePhotos();
   const [order] = usePhotoOrder();
   const inOrder = useMemo(() => orderPhotos(photos, order), [photos, order]);
@@ -25,6 +30,11 @@ export function CoverScreen({ params: { id: photoId } }: { params: { id?: string
   const [doing, setDoing] = useState<'looking' | 'teaching' | 'dates'>('looking');
   const [, navigate] = useLocation();
   const openPhoto = useCallback((id: string) => navigate(`/cover/${id}`), [navigate]);
+  const openToCorrect = useCallback((id: string) => navigate(`/cover/${id}/${mode}`), [navigate, mode]);
+  const leaveCorrecting = useCallback(
+    () => navigate(mode === 'review' ? `/review/${photo?.ratingDate ?? ''}` : `/cover/${photoId}`),
+    [navigate, mode, photo?.ratingDate, photoId],
+  );
   const back = useCallback(() => setDoing('looking'), []);
   if (!photoId) return <Redirect to={`/cover/${photoToOpen(photos)}`} replace />;
   if (!photo) {
@@ -33,6 +43,13 @@ export function CoverScreen({ params: { id: photoId } }: { params: { id?: string
         <p>{app.cover.gone}</p>
         <Link href="/photos">{app.cover.back}</Link>
       </div>
+    );
+  }
+  if (mode === 'correct' || mode === 'review') {
+    return (
+      <Suspense fallback={null}>
+        <CorrectScreen photo={photo} onOpen={openToCorrect} onDone={leaveCorrecting} />
+      </Suspense>
     );
   }
   if (doing === 'dates') {
@@ -58,6 +75,7 @@ export function CoverScreen({ params: { id: photoId } }: { params: { id?: string
       previousId={inOrder[at - 1]?.id ?? null}
       nextId={inOrder[at + 1]?.id ?? null}
       onTeach={() => setDoing('teaching')}
+      onCorrect={() => navigate(`/cover/${photo.id}/correct`)}
       onDates={() => setDoing('dates')}
     />
   );

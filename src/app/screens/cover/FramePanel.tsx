@@ -1,8 +1,7 @@
 import { photoPoint, type Quadrilateral } from '../../../core/geometry/points.ts';
-import { frameOf } from '../../../core/quality/checkPhoto.ts';
 import { app } from '../../../core/text/app.ts';
 import { area as words } from '../../../core/text/area.ts';
-import { frameMissingText, frameWarningText } from '../../../core/text/quality.ts';
+import { frameWarningText } from '../../../core/text/quality.ts';
 import type { Size } from '../../canvas/view.ts';
 import type { Command } from '../../commands/command.ts';
 import { shortcutText } from '../../commands/shortcutText.ts';
@@ -13,6 +12,7 @@ import type { PhotoSummary } from '../../session/session.ts';
 import { CornerTable } from './CornerTable.tsx';
 import styles from './FramePanel.module.css';
 import { FrameSize } from './FrameSize.tsx';
+import { frameProposal } from './frameProposal.ts';
 import type { AreaControl } from './useArea.ts';
 import type { FrameControl } from './useFrame.ts';
 import type { Marking } from './useMarking.ts';
@@ -32,13 +32,11 @@ interface FramePanelProps {
 export function FramePanel(props: FramePanelProps) {
   const { photo, control, frame, marking, size, editing, editCommand, undoCommand } = props;
   const { corners, stored, problem } = frame;
-  const { area, check, failure } = control;
-  const finding = check?.frame ?? null;
-  const unconfirmed = area?.frameBy === 'finder';
+  const { area, failure } = control;
+  const proposal = frameProposal(control);
+  const finding = proposal && proposal.kind !== 'missing' ? proposal.finding : null;
   const undecided = area !== null && area.frame === null && area.frameBy === null;
-  const offered = undecided && finding?.found ? finding : null;
   const outlined = marking.outlines.some(({ kind }) => kind === 'measured');
-  const warnings = (unconfirmed || offered) && finding?.found ? finding.warnings : [];
   const set = (corner: number, axis: 0 | 1, value: number) =>
     frame.place(
       corners.map(([x, y], index) =>
@@ -64,21 +62,13 @@ export function FramePanel(props: FramePanelProps) {
           {editing ? app.frame.done : stored ? app.frame.change : app.frame.mark}
         </Button>
       </header>
-      {undecided && finding && !finding.found && (
-        <p className={styles.remark}>
-          <Icon name="trouble" />
-          <span>{frameMissingText(finding.reason)}</span>
-        </p>
-      )}
-      {warnings.map((warning) => (
+      {finding?.warnings.map((warning) => (
         <p key={`${warning.code}${'side' in warning ? warning.side : ''}`} className={styles.remark}>
           <Icon name="trouble" />
           <span>{frameWarningText(warning)}</span>
         </p>
       ))}
-      {(unconfirmed || offered) && finding?.found && (
-        <p className={styles.soft}>{words.confidence(finding.confidence)}</p>
-      )}
+      {finding && <p className={styles.soft}>{words.confidence(finding.confidence)}</p>}
       {problem && (
         <p className={styles.trouble} role="alert">
           <Icon name="trouble" />
@@ -103,28 +93,6 @@ export function FramePanel(props: FramePanelProps) {
         </>
       )}
       <div className={styles.actions}>
-        {unconfirmed && (
-          <Button
-            look="main"
-            onClick={() => control.change((before) => ({ ...before, frameBy: 'finder-confirmed' }))}
-          >
-            {words.confirm}
-          </Button>
-        )}
-        {offered && !editing && (
-          <Button
-            look="main"
-            onClick={() =>
-              control.change((before) => ({
-                ...before,
-                frame: frameOf(offered.corners, null),
-                frameBy: 'finder-confirmed',
-              }))
-            }
-          >
-            {words.useOffered}
-          </Button>
-        )}
         {(editing || control.canUndo) && (
           <Button
             disabled={!undoCommand.isEnabled()}
@@ -135,7 +103,7 @@ export function FramePanel(props: FramePanelProps) {
             {app.frame.undo}
           </Button>
         )}
-        {(editing || undecided) && (stored !== null || undecided) && (
+        {editing && (stored !== null || undecided) && (
           <Button onClick={frame.clear}>{app.frame.clear}</Button>
         )}
         {!stored && !editing && !outlined && (

@@ -46,7 +46,7 @@ export function IgnoredPanel({ marking }: { marking: Marking }) {
         <ul className={styles.list}>
           {areas.map(({ id, name }) => (
             <li key={id}>
-              <span>{name}</span>
+              <span className={styles.itemName}>{name}</span>
               <Button
                 look="quiet"
                 aria-pressed={chosenId === id}

@@ -1,7 +1,8 @@
-import { useMemo, useRef, useState } from 'react';
+import { useEffect, useMemo, useRef, useState } from 'react';
 import type { PhotoPoint } from '../../../core/geometry/points.ts';
 import { app } from '../../../core/text/app.ts';
 import { area as words } from '../../../core/text/area.ts';
+import { correct } from '../../../core/text/correct.ts';
 import { teach } from '../../../core/text/teach.ts';
 import { FrameHandles } from '../../canvas/FrameHandles.tsx';
 import { Loupe } from '../../canvas/Loupe.tsx';
@@ -20,10 +21,12 @@ import { useCoverCommands } from './coverCommands.ts';
 import { FigureDetails } from './FigureDetails.tsx';
 import { Figures } from './Figures.tsx';
 import { FramePanel } from './FramePanel.tsx';
+import { frameProposal, withProposal } from './frameProposal.ts';
 import { IgnoredPanel } from './IgnoredPanel.tsx';
 import { labelUnder } from './labelUnder.ts';
 import { OverlayPanel } from './OverlayPanel.tsx';
 import { PhotoTitle } from './PhotoTitle.tsx';
+import { Proposal } from './Proposal.tsx';
 import { Remarks } from './Remarks.tsx';
 import { useArea } from './useArea.ts';
 import { useFrame } from './useFrame.ts';
@@ -44,10 +47,20 @@ interface PhotoCoverProps {
   readonly previousId: string | null;
   readonly nextId: string | null;
   readonly onTeach: () => void;
+  readonly onCorrect: () => void;
   readonly onDates: () => void;
 }
 
-export function PhotoCover({ photo, at, of, previousId, nextId, onTeach, onDates }: PhotoCoverProps) {
+export function PhotoCover({
+  photo,
+  at,
+  of,
+  previousId,
+  nextId,
+  onTeach,
+  onCorrect,
+  onDates,
+}: PhotoCoverProps) {
   const { id, name, figure } = photo;
   const stage = useRef<HTMLDivElement>(null);
   const surface = useSurface(stage);
@@ -73,6 +86,11 @@ export function PhotoCover({ photo, at, of, previousId, nextId, onTeach, onDates
   };
   // anything that the photo has to be seen bare for
   const editing = framing || marking.drawing !== null || marking.chosenId !== null;
+  useEffect(() => {
+    // on a phone the button may stand far below the photo
+    if (editing) stage.current?.scrollIntoView({ block: 'nearest' });
+  }, [editing]);
+  const proposal = frameProposal(control);
   const straight = wantsStraight && frame.stored !== null && !editing;
   const classes = figure?.settings.classes ?? photo.classes;
   const overlay = useOverlay(classes);
@@ -87,17 +105,23 @@ export function PhotoCover({ photo, at, of, previousId, nextId, onTeach, onDates
     classes,
     editing: framing,
     setEditing,
+    bare: editing,
     frame,
     straight,
     setStraight,
+    onConfirm:
+      proposal && proposal.kind !== 'missing'
+        ? () => control.change((before) => withProposal(before, proposal))
+        : null,
     onTeach,
+    onCorrect,
     onDates,
   });
   useCommands(commands.all);
 
   // the figures are those of other corners from the moment one is moved
   const stale = photo.stale || frame.moved;
-  const offered = frame.stored === null && photo.offeredFrame !== null && control.area?.frameBy == null;
+  const offered = proposal?.kind === 'offered';
   const outlineWanted = framing || frame.stored !== null || offered;
   return (
     <div className={styles.screen}>
@@ -184,6 +208,14 @@ export function PhotoCover({ photo, at, of, previousId, nextId, onTeach, onDates
         ) : (
           <div className={styles.noBar} />
         )}
+        {!editing && (
+          <Proposal
+            control={control}
+            confirmCommand={commands.confirm}
+            editCommand={commands.frame}
+            onWholePhoto={frame.clear}
+          />
+        )}
         <div className={styles.tools} role="toolbar" aria-label={app.cover.tools}>
           <CommandButton command={commands.previous} icon="previous" />
           <span className={styles.position}>
@@ -203,6 +235,7 @@ export function PhotoCover({ photo, at, of, previousId, nextId, onTeach, onDates
           <CommandButton command={commands.dates} icon="dates" words={words.dates.word} />
           <CommandButton command={commands.frame} icon="corners" words={app.frame.title} />
           <CommandButton command={commands.teach} icon="brush" words={teach.word} />
+          <CommandButton command={commands.correct} icon="edit" words={correct.word} />
         </div>
       </div>
       <aside className={styles.side}>

@@ -3,6 +3,7 @@ import { useLocation } from 'wouter';
 import { screenPoint } from '../../../core/geometry/points.ts';
 import { app } from '../../../core/text/app.ts';
 import { area as words } from '../../../core/text/area.ts';
+import { correct } from '../../../core/text/correct.ts';
 import { teach } from '../../../core/text/teach.ts';
 import type { CoverClass } from '../../../core/trial/coverClass.ts';
 import type { Surface } from '../../canvas/useSurface.ts';
@@ -23,20 +24,26 @@ interface CoverState {
   readonly overlay: Overlay;
   readonly classes: readonly CoverClass[];
   readonly editing: boolean;
+  /** Whether the photo is seen bare, while something is marked on it. */
+  readonly bare: boolean;
   readonly setEditing: (on: boolean) => void;
   readonly frame: FrameControl;
   /** The view from straight above, for a photo with a frame. */
   readonly straight: boolean;
   readonly setStraight: (on: boolean) => void;
+  /** Takes what is proposed as right; null where nothing is. */
+  readonly onConfirm: (() => void) | null;
   readonly onTeach: () => void;
+  readonly onCorrect: () => void;
   readonly onDates: () => void;
 }
 
 /** Everything that can be done on the Cover screen. */
 export function useCoverCommands(state: CoverState) {
   const [, navigate] = useLocation();
-  const { neighbours, viewing, surface, photoSize, overlay, classes, editing, setEditing, frame } = state;
-  const { straight, setStraight, onTeach, onDates } = state;
+  const { neighbours, viewing, surface, photoSize, overlay, classes, editing, setEditing, bare, frame } =
+    state;
+  const { straight, setStraight, onConfirm, onTeach, onCorrect, onDates } = state;
   return useMemo(() => {
     const go = (id: string | null) => ({
       isEnabled: () => id !== null,
@@ -88,8 +95,8 @@ export function useCoverCommands(state: CoverState) {
       id: 'overlay',
       label: text.overlay,
       shortcut: { key: 'o' },
-      isOn: overlay.on && !editing,
-      isEnabled: () => !editing,
+      isOn: overlay.on && !bare,
+      isEnabled: () => !bare,
       run: () => overlay.setOn(!overlay.on),
     };
     const patterns: Command = {
@@ -114,6 +121,20 @@ export function useCoverCommands(state: CoverState) {
       shortcut: { key: 't' },
       isEnabled: () => hasPhoto() && !editing,
       run: onTeach,
+    };
+    const correctCommand: Command = {
+      id: 'correct',
+      label: correct.command,
+      shortcut: { key: 'c' },
+      isEnabled: () => hasPhoto() && !editing,
+      run: onCorrect,
+    };
+    const confirm: Command = {
+      id: 'confirm-frame',
+      label: words.proposal.command,
+      shortcut: { key: 'f' },
+      isEnabled: () => onConfirm !== null && !editing,
+      run: () => onConfirm?.(),
     };
     const straighten: Command = {
       id: 'straighten',
@@ -159,9 +180,11 @@ export function useCoverCommands(state: CoverState) {
       ...classSwitches,
       frameSwitch,
       undo,
+      confirm,
       straighten,
       dates,
       teachCommand,
+      correctCommand,
     ];
     return {
       all,
@@ -173,9 +196,11 @@ export function useCoverCommands(state: CoverState) {
       overlay: overlaySwitch,
       frame: frameSwitch,
       undo,
+      confirm,
       straighten,
       dates,
       teach: teachCommand,
+      correct: correctCommand,
     };
   }, [
     navigate,
@@ -190,10 +215,13 @@ export function useCoverCommands(state: CoverState) {
     classes,
     editing,
     setEditing,
+    bare,
     frame,
     straight,
     setStraight,
+    onConfirm,
     onTeach,
+    onCorrect,
     onDates,
   ]);
 }

@@ -93,8 +93,10 @@ export function ChangeTable({ before, after, quarters }: ChangeTableProps) {
                   return (
                     <tr key={coverClass.id}>
                       <th scope="row">
-                        <ClassSwatch coverClass={coverClass} index={one.label - 1} small />
-                        {coverClass.name.replace(/\s*\(.*\)$/, '')}
+                        <span className={styles.className}>
+                          <ClassSwatch coverClass={coverClass} index={one.label - 1} small />
+                          {coverClass.name.replace(/\s*\(.*\)$/, '')}
+                        </span>
                       </th>
                       <td>{formatPercent(Math.min(1, one.coverFractionBefore))}</td>
                       <td>{formatPercent(Math.min(1, one.coverFractionAfter))}</td>
