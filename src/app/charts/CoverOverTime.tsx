@@ -57,6 +57,8 @@ export function coverOverTime(props: CoverOverTimeProps): FigureContent {
   } = props;
   const all = dates.flatMap(({ means }) => means);
   const text = chartText.overTime;
+  const rated = new Set(all.filter(({ mean }) => mean !== null).map(({ treatment }) => treatment));
+  const never = props.treatments.filter(({ treatment }) => !rated.has(treatment));
   return {
     title: props.title,
     caption: [
@@ -64,6 +66,7 @@ export function coverOverTime(props: CoverOverTimeProps): FigureContent {
       ...spreadWords(all, spread, intervalPercent, true),
       ...(props.treatments.length > 1 && all.length > 0 ? [text.sideBySide] : []),
       ...(all.some(({ mean }) => mean === null) ? [chartText.gaps] : []),
+      ...(never.length > 0 && all.length > 0 ? [text.neverRated(never.map(nameOf))] : []),
       ...(applications.length > 0 ? [text.applied] : []),
       ...(weather.length > 0 ? [text.weatherCaption] : []),
       ...(props.remarks ?? []),

@@ -73,8 +73,10 @@ function drawPhotoPair({ pictures }: PhotoPairProps, size: DrawingSize): Drawing
   });
   const columnPx = (widthPx - GAP) / 2;
   const heads = pictures.map((picture) => [
-    ...wrapText(nameOf(picture), columnPx, textPx, 3, true),
-    chartText.pair.plotAndWords(picture.plot, picture.words),
+    ...wrapText(nameOf(picture), columnPx, textPx, 4, true).map((line) => ({ line, strong: true })),
+    ...wrapText(chartText.pair.plotAndWords(picture.plot, picture.words), columnPx, textPx, 3).map(
+      (line) => ({ line, strong: false }),
+    ),
   ]);
   const headPx = Math.max(...heads.map(({ length }) => length)) * textPx * LEADING + 6;
   const barPx = known ? textPx * 2.4 : textPx * 0.5;
@@ -94,13 +96,13 @@ function drawPhotoPair({ pictures }: PhotoPairProps, size: DrawingSize): Drawing
           const { width, height } = extents[index]!;
           return (
             <g key={`${picture.plot} ${picture.treatment}`}>
-              {heads[index]!.map((line, row) => (
+              {heads[index]!.map(({ line, strong }, row) => (
                 <text
                   // biome-ignore lint/suspicious/noArrayIndexKey: lines of one text
                   key={row}
                   x={round(x)}
                   y={round(textPx * (0.95 + row * LEADING))}
-                  fontWeight={row < heads[index]!.length - 1 ? 600 : 400}
+                  fontWeight={strong ? 600 : 400}
                 >
                   {line}
                 </text>

@@ -39,7 +39,11 @@ export function drawCoverOverTime(props: CoverOverTimeProps, size: DrawingSize):
   const right = widthPx - labelPx;
   const top = Math.ceil(textPx * 2.2);
   const time = dayScale(allDays, [left + 14, right - 14]);
-  const weather = (props.weather ?? []).filter(({ day }) => day >= time.firstDay && day <= time.lastDay);
+  // a single day has no course of the weather
+  const weather =
+    time.firstDay === time.lastDay
+      ? []
+      : (props.weather ?? []).filter(({ day }) => day >= time.firstDay && day <= time.lastDay);
   const rowsOfApplications = treatments.flatMap((treatment, place) => {
     const own = applications.filter((one) => one.treatment === treatment.treatment);
     return own.length > 0 ? [{ treatment, place, own }] : [];

@@ -77,7 +77,10 @@ export function drawMatrix(
   const upright = cellWidth(plots.length, ratingDates.length, headOf(plotHeads));
   const turned = cellWidth(ratingDates.length, plots.length, headOf(dayHeads));
   const isTurned = heightPx !== null && turned > upright;
-  const [down, across] = isTurned ? [dayHeads, plotHeads] : [plotHeads, dayHeads];
+  // the word "treatment" stands once beside the row of heads where columns are narrow
+  const shortHeads = plots.map(({ plot, treatment }) => ({ id: plot, lines: [plot, treatment] }));
+  const [down, across] = isTurned ? [dayHeads, shortHeads] : [plotHeads, dayHeads];
+  const corner = isTurned ? [chartText.columns.plot, chartText.treatment] : [chartText.columns.plot];
   const headPx = headOf(down);
   const cellPx = Math.min(170, Math.max(16, isTurned ? turned : upright));
   const rowPx = cellPx * ASPECT + textPx * 1.3 + GAP;
@@ -89,6 +92,11 @@ export function drawMatrix(
     marks: [],
     content: (
       <g fontSize={textPx} fill={paint.ink}>
+        {corner.map((line, index) => (
+          <text key={line} x={0} y={round(textPx * (1 + index * 1.25))} fontSize={small}>
+            {line}
+          </text>
+        ))}
         {across.map(({ id, lines }, column) => (
           <g key={id} fontSize={small}>
             {lines.map((line, index) => (

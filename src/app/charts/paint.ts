@@ -14,10 +14,11 @@ export const paint = {
 } as const;
 
 /**
- * Colours of treatments in turn. The first is ink, since treatment 1 is mostly the untreated control. Chosen so that any two differ
- * for normal, deuteranope and protanope eyes and each has contrast 3 to white paper (computed in the test).
+ * Colours of treatments in turn. The first is ink, since treatment 1 is mostly the untreated control. The others came out of a search
+ * for the palette whose two likest colours differ most, over normal, deuteranope and protanope eyes together, each with contrast 3
+ * to its ground; tests/app/charts/paint.test.ts computes both again, here and in the dark.
  */
-export const SERIES_COLOURS = ['#16191a', '#0072b2', '#d55e00', '#00875f', '#a0408f', '#8a6a00'] as const;
+export const SERIES_COLOURS = ['#16191a', '#0080d8', '#d06a08', '#109a6b', '#6c0a74', '#683600'] as const;
 
 export const seriesPaint = (index: number): string =>
   `var(--chart-series-${index % SERIES_COLOURS.length}, ${SERIES_COLOURS[index % SERIES_COLOURS.length]})`;

@@ -23,7 +23,7 @@ interface ValueScaleOptions {
 }
 
 /**
- * A scale that shows all values, ends on ticks, and never falls together: without values, or with zeros only, it runs from 0 to 1.
+ * A scale that shows all values, ends on round numbers, and never falls together: without values, or with zeros only, it runs from 0 to 1.
  *
  * @param values nulls are left out
  */
@@ -45,7 +45,10 @@ export function valueScale(values: readonly (number | null)[], options: ValueSca
     }
   }
   const count = Math.max(2, Math.floor(Math.abs(pixels[1] - pixels[0]) / apartPx));
-  const scale = scaleLinear().domain([least, most]).nice(count).range(pixels);
+  const scale = scaleLinear()
+    .domain([least, most])
+    .nice(Math.max(8, count * 2))
+    .range(pixels);
   const ticks = scale.ticks(count);
   const step = ticks.length > 1 ? Math.abs(ticks[1]! - ticks[0]!) : 1;
   const decimals = Math.min(10, Math.max(0, Math.ceil(-Math.log10(step) - 1e-9)));

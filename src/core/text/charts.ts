@@ -118,6 +118,7 @@ export const chartText = {
 
   overTime: {
     caption: (name: string) => `${name}, mean of each treatment on each rating date.`,
+    neverRated: (names: readonly string[]) => `No value on any date: ${listed(names)}.`,
     applications: 'Applications',
     applied: 'Filled marks: done; open marks: planned.',
     applicationWords: (name: string, what: string, day: string, done: boolean) =>
