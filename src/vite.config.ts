@@ -1,7 +1,8 @@
 import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
-import { defineConfig, type Plugin } from 'vite';
+import { build, defineConfig, type Plugin } from 'vite';
 import { kernelsPlugin } from './setup/kernelsPlugin.mjs';
+import { serviceWorkerPlugin } from './setup/serviceWorkerPlugin.mjs';
 
 const folder = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
@@ -32,5 +33,10 @@ export default defineConfig({
     chunkSizeWarningLimit: 12_000,
   },
   worker: { format: 'es', plugins: () => [kernelsPlugin()] },
-  plugins: [react(), kernelsPlugin(), withoutPolicyInDevelopment],
+  plugins: [
+    react(),
+    kernelsPlugin(),
+    withoutPolicyInDevelopment,
+    serviceWorkerPlugin({ entry: folder('../workers/offline.worker.ts'), build }),
+  ],
 });

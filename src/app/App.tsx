@@ -10,6 +10,7 @@ import { Header } from './components/Header.tsx';
 import { HelpSheet } from './components/HelpSheet.tsx';
 import { MeasuringStrip } from './components/MeasuringStrip.tsx';
 import { StorageNotices } from './components/StorageNotices.tsx';
+import { UpdateNotice } from './components/UpdateNotice.tsx';
 import { useChromeHeight } from './components/useChromeHeight.ts';
 import { useScrollMemory } from './components/useScrollMemory.ts';
 import type { Theme } from './components/useTheme.ts';
@@ -87,7 +88,13 @@ export function App(props: AppProps) {
   useEffect(() => {
     if (state !== 'ready') return;
     // photos find their plots on every screen
-    const timer = setTimeout(() => void session.openTrial().catch(console.error), IDLE_AFTER_MS);
+    const timer = setTimeout(() => {
+      session.openTrial().catch(console.error);
+      // corrected figures follow when their photo is measured again
+      import('./session/correctedFigures.ts')
+        .then(({ openCorrectedFigures }) => session.open(openCorrectedFigures))
+        .catch(console.error);
+    }, IDLE_AFTER_MS);
     return () => clearTimeout(timer);
   }, [session, state]);
 
@@ -102,6 +109,7 @@ export function App(props: AppProps) {
         <Header hasPhotos={hasPhotos} onHelp={() => setHelp(true)} />
         <MeasuringStrip />
         <StorageNotices />
+        <UpdateNotice />
       </div>
       <main id="content" tabIndex={-1} className={styles.main}>
         {state === 'opening' && (

@@ -6,22 +6,26 @@ import { AddPhotosProvider } from './components/AddPhotos.tsx';
 import { ErrorBoundary } from './components/ErrorBoundary.tsx';
 import { isBoolean, usePreference } from './components/usePreference.ts';
 import { useTheme } from './components/useTheme.ts';
+import type { OfflineProgram } from './offline/offlineProgram.ts';
+import { OfflineProvider } from './offline/useOffline.tsx';
 import type { Session } from './session/session.ts';
 import { SessionProvider } from './session/useSession.tsx';
 
 /** The page with everything its parts rely on. */
-export function Root({ session }: { session: Session }) {
+export function Root({ session, program }: { session: Session; program: OfflineProgram }) {
   const [theme, onTheme] = useTheme();
   const [singleKeys, onSingleKeys] = usePreference('keys.single', true, isBoolean);
   return (
     <ErrorBoundary>
       <SessionProvider session={session}>
         <Router hook={useHashLocation}>
-          <CommandProvider singleKeys={singleKeys}>
-            <AddPhotosProvider>
-              <App theme={theme} onTheme={onTheme} singleKeys={singleKeys} onSingleKeys={onSingleKeys} />
-            </AddPhotosProvider>
-          </CommandProvider>
+          <OfflineProvider program={program}>
+            <CommandProvider singleKeys={singleKeys}>
+              <AddPhotosProvider>
+                <App theme={theme} onTheme={onTheme} singleKeys={singleKeys} onSingleKeys={onSingleKeys} />
+              </AddPhotosProvider>
+            </CommandProvider>
+          </OfflineProvider>
         </Router>
       </SessionProvider>
     </ErrorBoundary>

@@ -62,6 +62,8 @@ export class Profile {
       env: { ...process.env, ...env } as Record<string, string>,
       baseURL: this.#baseURL,
       viewport: { width: 1440, height: 900 },
+      // the program is kept for use without a network only where a test is about that
+      serviceWorkers: 'block',
       ...options,
     });
     this.#context.on('request', (request) => this.#checkOrigin(request.url()));

@@ -31,6 +31,7 @@ const RULES: readonly Rule[] = [
   { folder: 'src/vision/', folders: ['src/core/', 'src/vision/'], packages: ['@opencvjs/web'] },
   { folder: 'src/storage/', folders: ['src/core/', 'src/storage/'], packages: ['dexie', 'zod'] },
   { folder: 'src/zip/', folders: ['src/core/', 'src/zip/'], packages: ['@zip.js/zip.js'] },
+  { folder: 'workers/offline.worker.ts', folders: [], packages: ['virtual:offline-files'] },
   {
     folder: 'workers/',
     folders: ['workers/', 'src/core/', 'src/vision/'],

@@ -1,10 +1,12 @@
 import { app } from '../../core/text/app.ts';
+import { offlineText } from '../../core/text/offline.ts';
 import { type Command, isSingleCharacter } from '../commands/command.ts';
 import { useCommandGroups } from '../commands/registry.tsx';
 import { shortcutText } from '../commands/shortcutText.ts';
 import { useObservable, useSession } from '../session/useSession.tsx';
 import { Dialog } from './Dialog.tsx';
 import styles from './HelpSheet.module.css';
+import { OfflineWords } from './OfflineWords.tsx';
 import type { Theme } from './useTheme.ts';
 
 interface HelpSheetProps {
@@ -48,6 +50,11 @@ export function HelpSheet({ onClose, theme, onTheme, singleKeys, onSingleKeys }:
         ))}
       </fieldset>
       <StorageWords />
+      <section>
+        <h3>{offlineText.title}</h3>
+        <OfflineWords className={styles.hint} />
+        <p className={styles.hint}>{offlineText.install}</p>
+      </section>
       <p className={styles.caution}>{app.help.caution}</p>
     </Dialog>
   );

@@ -3,6 +3,7 @@ import { AddingReport } from '../../components/AddingReport.tsx';
 import { useAddPhotos } from '../../components/AddPhotos.tsx';
 import { Button } from '../../components/Button.tsx';
 import { Icon } from '../../components/Icon.tsx';
+import { OfflineWords } from '../../components/OfflineWords.tsx';
 import styles from './StartScreen.module.css';
 
 /** The first thing a new user sees: what this does, and the three ways to begin. */
@@ -34,6 +35,7 @@ export function StartScreen() {
           <li>{start.samplesHint}</li>
           <li>{start.stays}</li>
         </ul>
+        <OfflineWords className={styles.offline} />
       </div>
       <figure className={styles.picture}>
         <img src="./start.avif" alt={start.picture} width="600" height="600" fetchPriority="low" />
