@@ -61,4 +61,14 @@ export const SCREENS: readonly ScreenEntry[] = [
     },
     async () => (await import('./screens/compare/CompareScreen.tsx')).CompareScreen,
   ),
+  screen(
+    {
+      id: 'report',
+      label: app.navigation.report,
+      path: '/report/:part?',
+      href: '/report',
+      needsPhotos: false,
+    },
+    async () => (await import('./screens/report/ReportScreen.tsx')).ReportScreen,
+  ),
 ];

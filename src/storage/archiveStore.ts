@@ -65,6 +65,11 @@ export class ArchiveStore {
     }));
   }
 
+  /** When photos last left the device, by rating date; their bytes are not read. */
+  saved(): Promise<readonly Pick<RecordOf<'photos'>, 'ratingDate' | 'exportedAt'>[]> {
+    return this.#context.read(['photos'], (tables) => tables.photos.all());
+  }
+
   /** Notes that photos have left the device in an archive. */
   markExported(photoIds: readonly string[]): Promise<Written<void>> {
     return this.#context.write(

@@ -32,7 +32,10 @@ export function runAnalysisScript(): ScriptRun[] {
       return { ...plot, row: row + 1, column: column + 1, treatment: 1 + ((row + column) % 4) };
     }),
   };
-  const random = { ...square, layout: square.layout && { ...square.layout, design: 'completely-randomized' as const } };
+  const random = {
+    ...square,
+    layout: square.layout && { ...square.layout, design: 'completely-randomized' as const },
+  };
   return [
     run('complete blocks', packagedSample()),
     run('arcsine', packagedSample({ transform: 'arcsine-square-root' })),
@@ -46,7 +49,8 @@ export function runAnalysisScript(): ScriptRun[] {
 function run(name: string, trial: PackagedTrial): ScriptRun {
   const folder = mkdtempSync(join(tmpdir(), 'swardbook-r-'));
   try {
-    for (const { name: table, csv } of dataPackageTables(trial)) writeFileSync(join(folder, `${table}.csv`), csv);
+    for (const { name: table, csv } of dataPackageTables(trial))
+      writeFileSync(join(folder, `${table}.csv`), csv);
     writeFileSync(join(folder, 'analysis.R'), ANALYSIS_R);
     const { status, error, stdout, stderr } = spawnSync('Rscript', ['--vanilla', 'analysis.R'], {
       cwd: folder,
@@ -55,7 +59,12 @@ function run(name: string, trial: PackagedTrial): ScriptRun {
     if (error) return { name, passed: null, largestDifference: null, said: error.message };
     const found = /largest difference is (\S+)/.exec(stdout)?.[1];
     const said = status === 0 ? stdout : stderr;
-    return { name, passed: status === 0, largestDifference: found === undefined ? null : Number(found), said };
+    return {
+      name,
+      passed: status === 0,
+      largestDifference: found === undefined ? null : Number(found),
+      said,
+    };
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

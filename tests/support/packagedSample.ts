@@ -1,6 +1,10 @@
 import { readFileSync } from 'node:fs';
-import type { PackagedFigure, PackagedPhoto, PackagedTrial } from '../../src/core/exchange/dataPackageTables.ts';
 import { type PackagedAnalysis, packagedComparison } from '../../src/core/exchange/dataPackageComparison.ts';
+import type {
+  PackagedFigure,
+  PackagedPhoto,
+  PackagedTrial,
+} from '../../src/core/exchange/dataPackageTables.ts';
 import type { ComparedPhoto } from '../../src/core/statistics/trialObservations.ts';
 import type { TrialPlan } from '../../src/core/trial/trialPlan.ts';
 import { samplePlan } from '../core/trial/samplePlan.ts';
@@ -31,7 +35,14 @@ export function packagedPhotos(): PackagedPhoto[] {
         coverFraction: percent / 100,
       })),
     };
-    return { name, sha256: String(index).padStart(64, '0'), plot, place: null, ratingDate, figures: [figure] };
+    return {
+      name,
+      sha256: String(index).padStart(64, '0'),
+      plot,
+      place: null,
+      ratingDate,
+      figures: [figure],
+    };
   });
 }
 

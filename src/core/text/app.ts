@@ -14,6 +14,7 @@ export const app = {
     cover: 'Cover',
     points: 'Points',
     compare: 'Compare',
+    report: 'Report',
   },
 
   theme: {
@@ -268,7 +269,8 @@ export const app = {
       'The grass is too pale to tell ryegrass from weedy grass by its colour, as in a young stand.',
     'unlike-training': 'This photo does not look like those the model was taught on. Check it closely.',
     uncertain: 'Much of the area lies between two classes. Check it closely.',
-    'class-without-strokes': 'A class was taught with no strokes and cannot be found.',
+    'class-without-strokes':
+      'A class has no strokes that show it, so it cannot be found here and is given 0 %. Teach the date with strokes of it.',
     'model-of-other-classes':
       'The model taught for this date knows other classes than the trial has now, so it was not used: the start model measured this photo. Teach the date again.',
     'gap-rule-needs-scale':

@@ -74,8 +74,7 @@ export const verifyWords = {
   badCorrections: 'Its corrections cannot be read.',
   figure: (photo: string, method: string, measuredAt: string, softwareVersion: string) =>
     `${photo}, ${method} figure of ${measuredAt} (version ${softwareVersion})`,
-  differs: (points: number) =>
-    `differs by ${points.toFixed(3)} percentage points`,
+  differs: (points: number) => `differs by ${points.toFixed(3)} percentage points`,
   otherLabels: 'the mask made again is not the stored one',
   notMade: {
     'model-missing': 'the model it names is not in the archive',
