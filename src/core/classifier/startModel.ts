@@ -55,6 +55,7 @@ export async function classifyWithStartModel(
   await betweenStrips?.(PIXEL_PART);
 
   const flags: CoverFlag[] = [];
+  if (classes.length > found(roles)) flags.push('class-without-strokes');
   if (area.measuredPixels < LEAST_PIXELS) flags.push('too-few-pixels');
   const ground = fitGround(planes);
   if (isGrey(planes)) flags.push('no-colour');
@@ -75,6 +76,10 @@ interface Roles {
   readonly light: number;
   readonly ground: number;
 }
+
+/** How many classes the start model can find. */
+const found = ({ dark, light, ground }: Roles): number =>
+  Number(dark > 0) + Number(light > 0) + Number(ground > 0);
 
 function rolesOf(classes: readonly CoverClass[]): Roles {
   const label = (role: CoverClass['startRole']): number =>

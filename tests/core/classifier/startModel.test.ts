@@ -37,6 +37,22 @@ describe('shares at the ends', () => {
     expect(bare.flags).toEqual(['no-vegetation']);
   });
 
+  it('gives a class that only strokes can show 0, and says so', async () => {
+    const raster = syntheticTurf(WIDTH, HEIGHT, sideBySide(dark, ground, 0.5));
+    const area = measuredArea(WIDTH, HEIGHT);
+    const seedheads = { ...DEFAULT_CLASSES[1]!, id: 'seedheads', startRole: null };
+    const own = [seedheads, ...DEFAULT_CLASSES];
+    const { coverFraction, flags } = await classifyWithStartModel({
+      raster,
+      area,
+      classes: own,
+      neutralGains: null,
+    });
+    const without = await classify(raster);
+    expect(coverFraction).toEqual([0, ...without.coverFraction]);
+    expect(flags).toEqual(['class-without-strokes', ...without.flags]);
+  });
+
   it('finds only small gaps where all is textured grass of one kind', async () => {
     const result = await classify(syntheticTurf(WIDTH, HEIGHT, () => dark));
     expect(result.flags).toEqual(['no-ground', 'no-second-kind']);
