@@ -1,6 +1,6 @@
 import { useRef } from 'react';
 import styles from './Thumbnail.module.css';
-import { useSeen } from './useSeen.ts';
+import { useNear } from './useNear.ts';
 import { useThumbnail } from './useThumbnail.ts';
 
 interface ThumbnailProps {
@@ -9,13 +9,13 @@ interface ThumbnailProps {
   readonly version: string;
 }
 
-/** The small picture of a photo, read from the store once it comes near the window. Its words stand beside it. */
+/** The small picture of a photo, read from the store while it is near the window, so that thousands take no room. Its words stand beside it. */
 export function Thumbnail({ photoId, version }: ThumbnailProps) {
   const place = useRef<HTMLDivElement>(null);
-  const seen = useSeen(place);
+  const near = useNear(place);
   return (
     <div ref={place} className={styles.place}>
-      {seen && <Picture photoId={photoId} version={version} />}
+      {near && <Picture photoId={photoId} version={version} />}
     </div>
   );
 }
