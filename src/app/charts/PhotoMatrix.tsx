@@ -1,7 +1,7 @@
 import { type ReactNode, useRef } from 'react';
 import { chartText } from '../../core/text/charts.ts';
 import type { CalendarDay } from '../../core/trial/calendarDay.ts';
-import { useSeen } from '../components/useSeen.ts';
+import { useNear } from '../components/useNear.ts';
 import type { ChartWords } from './chartTypes.ts';
 import { FigureSaving } from './FigureSaving.tsx';
 import { matrixContent } from './matrixContent.tsx';
@@ -84,7 +84,7 @@ interface MatrixRowProps {
 
 function MatrixRow({ plot, treatment, cells, picture, hrefOf }: MatrixRowProps) {
   const row = useRef<HTMLTableRowElement>(null);
-  const seen = useSeen(row);
+  const near = useNear(row);
   return (
     <tr ref={row}>
       <th scope="row">
@@ -97,7 +97,7 @@ function MatrixRow({ plot, treatment, cells, picture, hrefOf }: MatrixRowProps) 
             <span className={styles.none}>{chartText.matrix.noPhoto}</span>
           ) : (
             <MatrixCell photo={photo} href={hrefOf?.(photo)}>
-              {seen && picture(photo)}
+              {near && picture(photo)}
             </MatrixCell>
           )}
         </td>

@@ -64,7 +64,13 @@ export function WeatherPanel({ weather, time, y, x, textPx }: WeatherPanelProps)
           )}
         </g>
       )}
-      <path d={lineOf(({ airC }) => airC)} fill="none" stroke={paint.ink} strokeWidth={1.25} />
+      <path
+        d={lineOf(({ airC }) => airC)}
+        fill="none"
+        stroke={paint.ink}
+        strokeWidth={1.25}
+        data-part="air"
+      />
       <path
         d={lineOf(({ soilC }) => soilC)}
         fill="none"

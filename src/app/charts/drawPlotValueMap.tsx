@@ -1,10 +1,11 @@
 import { chartText, formatDecimals } from '../../core/text/charts.ts';
+import { inkOn } from '../canvas/colours.ts';
 import type { Drawing, DrawingSize } from './drawing.ts';
 import { round } from './Marker.tsx';
 import type { PlotValueMapProps } from './PlotValueMap.tsx';
 import { paint } from './paint.ts';
 import { valueScale } from './scales.ts';
-import { inkOnShade, shade } from './shade.ts';
+import { shade } from './shade.ts';
 import { textWidth } from './textWidth.ts';
 
 const GAP = 2;
@@ -56,7 +57,7 @@ export function drawPlotValueMap(props: PlotValueMapProps, size: DrawingSize): D
         />
         {cells.map(({ plot, treatment, value, x, y }) => {
           const fill = value === null ? paint.sheet : shade(shareOf(value));
-          const ink = value === null ? paint.ink : inkOnShade(fill);
+          const ink = value === null ? paint.ink : inkOn(fill);
           const inner = { width: round(cellWidth - GAP), height: round(cellHeight - GAP) };
           const named = cellWidth >= NAMES_FROM_PX && cellHeight >= textPx * 2.6;
           const words = value === null ? '–' : valueWords(value, cellWidth, textPx);

@@ -22,6 +22,9 @@ interface ValueScaleOptions {
   readonly apartPx?: number;
 }
 
+/** Values closer than this share of their size differ by the arithmetic only. */
+const ROUNDING = 1e-9;
+
 /**
  * A scale that shows all values, ends on round numbers, and never falls together: without values, or with zeros only, it runs from 0 to 1.
  *
@@ -36,7 +39,7 @@ export function valueScale(values: readonly (number | null)[], options: ValueSca
     least = Math.min(0, least);
     most = Math.max(100, most);
   }
-  if (least === most) {
+  if (most - least <= ROUNDING * Math.max(1, Math.abs(least), Math.abs(most))) {
     if (zero) most = least + 1;
     else {
       const room = Math.abs(least) / 10 || 1;

@@ -1,4 +1,4 @@
-import { contrastRatio, parseColour } from '../canvas/colours.ts';
+import { parseColour } from '../canvas/colours.ts';
 
 /** From little to much: pale to dark through one run of hues, lightness falling evenly, so that it reads in grey too. */
 const STOPS = ['#f3efdf', '#c5d3b8', '#7fae9f', '#3e7f8a', '#1d4f6b', '#10263f'] as const;
@@ -11,7 +11,3 @@ export function shade(share: number): string {
   const mixed = from.map((channel, i) => Math.round(channel + (to[i]! - channel) * (place - index)));
   return `#${mixed.map((channel) => channel.toString(16).padStart(2, '0')).join('')}`;
 }
-
-/** Ink for words on a shade. */
-export const inkOnShade = (colour: string): string =>
-  contrastRatio(colour, '#16191a') >= contrastRatio(colour, '#ffffff') ? '#16191a' : '#ffffff';
