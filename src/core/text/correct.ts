@@ -51,7 +51,7 @@ export const correct = {
   dropOutline: 'Give the outline up',
   outlineHint: 'Draw round it, or press corner by corner and close on the first.',
   patchHint: 'Press a patch: all that hangs together with it and has its class is painted.',
-  tolerance: 'How unlike a colour may be',
+  tolerance: 'Tolerance',
   toleranceUnit: 'CIELAB',
   likenessHint:
     'Press a place: what has its colour and hangs together with it is shown. Set how far it goes, then apply.',

@@ -259,13 +259,7 @@ function Correct({ photo, correcting, onOpen, onDone }: CorrectScreenProps & { c
         <fieldset className={styles.classBar}>
           <legend className="visually-hidden">{correct.classes}</legend>
           {commands.paints.map((command, index) => (
-            <Button
-              key={command.id}
-              look="quiet"
-              aria-label={command.label}
-              aria-pressed={command.isOn}
-              onClick={command.run}
-            >
+            <Button key={command.id} look="quiet" aria-pressed={command.isOn} onClick={command.run}>
               {classes[index] ? (
                 <ClassSwatch coverClass={classes[index]} index={index} small />
               ) : (

@@ -55,7 +55,7 @@ export function useTools({ correcting, photo, view, millimetresPerPixel }: ToolO
   const [chosenUnit, setUnit] = usePreference<RadiusUnit>('correct.unit', 'px', oneOf('px', 'mm'));
   const [outlineAction, setOutlineAction] = useState<OutlineAction>('paint');
   const [smoothingPx, setSmoothingPx] = usePreference('correct.smoothing', 6, isPositive);
-  const [tolerance, setToleranceValue] = usePreference('correct.tolerance', 8, isPositive);
+  const [tolerance, setToleranceValue] = usePreference('correct.tolerance', 14, isPositive);
   const [place] = useState(() => new ObservableValue<ToolPlace>({ at: null, byKeys: false }));
   const [outline] = useState(() => new ObservableValue<readonly PhotoPoint[]>([]));
   const running = useRef<{
