@@ -1,5 +1,5 @@
 import { prepareZXingModule, type ReaderOptions, readBarcodes } from 'zxing-wasm/reader';
-import { type LabelTone, toneForLabels } from '../src/core/trial/labelPicture.ts';
+import type { LabelPicture } from '../src/core/trial/labelPicture.ts';
 
 const OPTIONS: ReaderOptions = {
   formats: ['QRCode'],
@@ -21,12 +21,8 @@ export async function loadQrDecoder(decoder: QrDecoder): Promise<void> {
   await prepareZXingModule({ overrides, fireImmediately: true });
 }
 
-/** Texts of all QR codes that can be read in a picture. Its pixels are toned in place. */
-export async function readQrCodes(
-  picture: Pick<ImageData, 'data' | 'width' | 'height'>,
-  tone: LabelTone,
-): Promise<string[]> {
-  toneForLabels(picture.data, tone);
+/** Texts of all QR codes that can be read in a picture. */
+export async function readQrCodes(picture: LabelPicture): Promise<string[]> {
   const results = await readBarcodes(picture as ImageData, OPTIONS);
   return results.flatMap(({ isValid, text }) => (isValid ? [text] : []));
 }

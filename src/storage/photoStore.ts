@@ -4,7 +4,7 @@ import { putWaiting } from './jobQueue.ts';
 import type { AutomaticMaskRecord, PhotoRecord, ThumbnailRecord } from './records/photoRecords.ts';
 import type { Written } from './storageProblem.ts';
 import type { CheckedTables, StoreContext } from './storeContext.ts';
-import type { TableName } from './tables.ts';
+import type { RecordOf, TableName } from './tables.ts';
 
 /** A photo as it is taken in. */
 export interface NewPhoto
@@ -32,6 +32,9 @@ export interface PhotoChange {
   /** Who says so; given alone it confirms what is there. @default 'person' */
   readonly namedBy?: 'file-name' | 'walking-order' | 'label' | 'person';
 }
+
+/** What says where a photo belongs. */
+const PLACE_FIELDS: ReadonlySet<string> = new Set(['plot', 'place', 'ratingDate']);
 
 /** Tables whose records belong to one photo, by its id. */
 const TABLES_OF_A_PHOTO = [
@@ -124,6 +127,15 @@ export class PhotoStore {
     return this.#saveBeside('automaticMasks', mask.photoId, (tables) => tables.automaticMasks.put(mask));
   }
 
+  /** What the audit says of the places of photos and of photos removed. Reads the whole audit. */
+  changes(): Promise<RecordOf<'auditEntries'>[]> {
+    return this.#context.read(['auditEntries'], async ({ auditEntries }) =>
+      (await auditEntries.all()).filter(
+        ({ subject, field }) => subject === 'photos' && (field === null || PLACE_FIELDS.has(field)),
+      ),
+    );
+  }
+
   /** Keeps the plot labels that were read in a photo. @returns false where it is not there any more */
   keepLabel(id: string, texts: readonly string[]): Promise<Written<boolean>> {
     return this.#context.write(
@@ -139,7 +151,12 @@ export class PhotoStore {
   }
 
   /** Changes plot, place and rating date; old and new value go to the audit. @returns whether anything was changed */
-  change(id: string, change: PhotoChange, by: string | null): Promise<Written<boolean>> {
+  change(
+    id: string,
+    change: PhotoChange,
+    by: string | null,
+    reason: string | null = null,
+  ): Promise<Written<boolean>> {
     return this.#context.write(
       ['photos', 'auditEntries'],
       async ({ photos, auditEntries }) => {
@@ -159,7 +176,7 @@ export class PhotoStore {
             field,
             before: photo[field],
             after: change[field],
-            reason: null,
+            reason,
           });
         }
         const { plot = photo.plot, place = photo.place, ratingDate = photo.ratingDate } = change;

@@ -118,6 +118,7 @@ export class TrialStore {
   /** Keeps a score, or with `value` undefined takes it back; a changed score leaves the old one in the audit. */
   score(
     score: Omit<ScoreRecord, 'changedAt' | 'value'> & { readonly value: number | null | undefined },
+    reason: string,
   ): Promise<Written<boolean>> {
     const { value, ...place } = score;
     return this.#context.write(
@@ -131,7 +132,7 @@ export class TrialStore {
           const field = `scores[${scoreKey(place).slice(1).join(' ')}]`;
           const after = value === undefined ? null : { value };
           const { value: old } = before;
-          const change = { field, before: { value: old }, after, by: place.rater || null, at };
+          const change = { field, before: { value: old }, after, by: place.rater || null, at, reason };
           await this.#note(auditEntries, place.trialId, change);
         }
         if (value === undefined) await scores.delete(scoreKey(place));
@@ -143,14 +144,14 @@ export class TrialStore {
   }
 
   /** Puts a table of weather in the place of what was there. */
-  setWeather(id: string, days: readonly WeatherDay[], by: string): Promise<Written<boolean>> {
+  setWeather(id: string, days: readonly WeatherDay[], by: string, reason: string): Promise<Written<boolean>> {
     return this.#context.write(
       ['trials', 'weather', 'auditEntries'],
       async ({ trials, weather, auditEntries }) => {
         if (!(await trials.get(id))) return false;
         const at = this.#context.now();
         const before = (await weather.get(id))?.days ?? null;
-        await this.#note(auditEntries, id, { field: 'weather', before, after: days, by, at });
+        await this.#note(auditEntries, id, { field: 'weather', before, after: days, by, at, reason });
         await weather.put({ trialId: id, days: days.map((day) => ({ ...day })), changedAt: at });
         return true;
       },

@@ -93,10 +93,10 @@ describe.each(DATABASE_KINDS)('trials %s', (_, open) => {
     const store = storeOver(database);
     const trialId = await stored(store.trials.create(content, 'K'));
     const place = { trialId, variable: 'turf-quality', plot: '101', ratingDate: '2027-05-17' };
-    await stored(store.trials.score({ ...place, rater: 'K', value: 6.5 }));
-    await stored(store.trials.score({ ...place, rater: 'M', value: null }));
-    await stored(store.trials.score({ ...place, rater: 'K', value: 7 }));
-    expect(await stored(store.trials.score({ ...place, rater: 'K', value: 7 }))).toBe(false);
+    await stored(store.trials.score({ ...place, rater: 'K', value: 6.5 }, 'scored anew'));
+    await stored(store.trials.score({ ...place, rater: 'M', value: null }, 'scored anew'));
+    await stored(store.trials.score({ ...place, rater: 'K', value: 7 }, 'scored anew'));
+    expect(await stored(store.trials.score({ ...place, rater: 'K', value: 7 }, 'scored anew'))).toBe(false);
     const { scores } = (await store.trials.open(trialId))!;
     expect(scores.map(({ rater, value }) => [rater, value]).sort()).toEqual([
       ['K', 7],
@@ -104,9 +104,9 @@ describe.each(DATABASE_KINDS)('trials %s', (_, open) => {
     ]);
     const entries = await database.transact('read', ['auditEntries'], (tables) => tables.auditEntries.all());
     expect(entries).toContainEqual(
-      expect.objectContaining({ before: { value: 6.5 }, after: { value: 7 }, by: 'K' }),
+      expect.objectContaining({ before: { value: 6.5 }, after: { value: 7 }, by: 'K', reason: 'scored anew' }),
     );
-    await stored(store.trials.score({ ...place, rater: 'M', value: undefined }));
+    await stored(store.trials.score({ ...place, rater: 'M', value: undefined }, 'scored anew'));
     expect((await store.trials.open(trialId))!.scores).toHaveLength(1);
   });
 
@@ -115,9 +115,9 @@ describe.each(DATABASE_KINDS)('trials %s', (_, open) => {
     const store = storeOver(database);
     const trialId = await stored(store.trials.create(content, 'K'));
     const place = { trialId, variable: 'turf-quality', plot: '101', ratingDate: '2027-05-17', rater: 'K' };
-    await stored(store.trials.score({ ...place, value: 6 }));
+    await stored(store.trials.score({ ...place, value: 6 }, 'scored anew'));
     const day = { airC: 12, airLeastC: null, airMostC: null, soilC: null, rainMm: 0 };
-    await stored(store.trials.setWeather(trialId, [{ day: '2027-05-17', ...day }], 'K'));
+    await stored(store.trials.setWeather(trialId, [{ day: '2027-05-17', ...day }], 'K', 'weather read'));
     expect((await store.trials.open(trialId))?.weather).toHaveLength(1);
     await stored(store.trials.remove(trialId, 'K', 'entered twice'));
     expect(await store.trials.all()).toEqual([]);

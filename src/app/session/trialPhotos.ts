@@ -60,7 +60,7 @@ export function ratingDatesOf(plan: TrialPlan): string[] {
  */
 export function placePhotos(
   plan: TrialPlan,
-  { fileNamePatterns, walk, orderTrusted }: PhotoRules,
+  { fileNamePatterns, walk, orderTrusted, dateOfUndated = null }: PhotoRules,
   photos: readonly PhotoSummary[],
 ): TrialPhotosState {
   const plots = walkingOrder(plan.plots, walk).map(({ plot }) => plot);
@@ -109,7 +109,7 @@ export function placePhotos(
       ratingDates,
       fileNamePatterns,
       orderTrusted,
-      dateOfUndated: null,
+      dateOfUndated,
       alreadyThere,
     },
   ).map((assignment): PlacedTrialPhoto => ({ ...assignment, byPerson: false }));

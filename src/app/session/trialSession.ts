@@ -177,7 +177,6 @@ export class TrialSession {
       const after = edit({ plan, photoRules });
       // the store may have moved on since the screen was drawn: what is kept is checked again
       const checked = trialPlanSchema.parse(after.plan);
-      const asJson = (content: TrialContent) => ({ ...content.plan, photoRules: content.photoRules });
       const entries = auditEntries(asJson({ plan, photoRules }), asJson(after), { who, when, why });
       return { plan: checked, photoRules: after.photoRules, entries };
     });
@@ -190,23 +189,34 @@ export class TrialSession {
     await this.#done(await this.#parts.store.trials.remove(trial.id, who, why));
   }
 
-  /** @param value undefined takes a score back */
+  /**
+   * @param score a value of undefined takes it back
+   * @param why kept with a score that replaces another
+   */
   async score(
     score: Omit<Score, 'value' | 'rater'> & {
       readonly rater: string;
       readonly value: number | null | undefined;
     },
+    why: string,
   ): Promise<void> {
-    await this.#done(await this.#parts.store.trials.score({ trialId: this.#open().id, ...score }));
+    await this.#done(await this.#parts.store.trials.score({ trialId: this.#open().id, ...score }, why));
   }
 
-  async setWeather(days: readonly WeatherDay[], who: string): Promise<void> {
-    await this.#done(await this.#parts.store.trials.setWeather(this.#open().id, days, who));
+  async setWeather(days: readonly WeatherDay[], { who, why }: Signature): Promise<void> {
+    await this.#done(await this.#parts.store.trials.setWeather(this.#open().id, days, who, why));
   }
 
-  /** Every change of the trial, the newest first. */
+  /** Every change of the trial and of the places of photos, the newest first; photos by their file names. */
   async changes(): Promise<readonly TrialChange[]> {
-    const entries = await this.#parts.store.trials.changes(this.#open().id);
+    const { trials, photos } = this.#parts.store;
+    const names = new Map(this.#parts.photos.get().map(({ id, name }) => [id, name]));
+    const ofPhotos = (await photos.changes()).map((entry): TrialChange => {
+      const name = names.get(entry.subjectId) ?? (entry.before as { name?: string } | null)?.name;
+      const photo = `photos[${name ?? entry.subjectId}]`;
+      return { ...entry, field: entry.field === null ? photo : `${photo}.${entry.field}` };
+    });
+    const entries = [...(await trials.changes(this.#open().id)), ...ofPhotos];
     return entries.sort((a, b) => (a.at < b.at ? 1 : -1));
   }
 
@@ -214,10 +224,10 @@ export class TrialSession {
   async place(
     photos: readonly string[],
     to: { readonly plot: string | null; readonly place?: number | null; readonly ratingDate?: string | null },
-    who: string,
+    { who, why }: Signature,
   ): Promise<void> {
     for (const id of photos) {
-      this.#parts.settle(await this.#parts.store.photos.change(id, { ...to, namedBy: 'person' }, who));
+      this.#parts.settle(await this.#parts.store.photos.change(id, { ...to, namedBy: 'person' }, who, why));
     }
   }
 
@@ -237,6 +247,11 @@ export class TrialSession {
     await this.load();
     return written.written ? { ok: true } : { ok: false, problems: [] };
   }
+}
+
+/** Plan and rules as the audit compares them: what is left out is null there. */
+function asJson({ plan, photoRules: { dateOfUndated = null, ...rules } }: TrialContent) {
+  return { ...plan, photoRules: { ...rules, dateOfUndated } };
 }
 
 function stateOf({ trial, scores, weather }: StoredTrial): TrialState {

@@ -39,6 +39,9 @@ export const planText = {
     signedBy: (who: string) => `Changes are signed ${who}.`,
     other: 'Sign otherwise',
     why: 'plan edited',
+    placed: 'photo put to its plot by hand',
+    scored: 'scored anew',
+    weather: 'table of weather read',
   },
 
   reason: {
@@ -54,6 +57,12 @@ export const planText = {
     name: 'Name of the trial',
     site: 'Site',
     species: 'Turf species',
+    needed: {
+      who: 'Write your name or initials first: every change of the plan is signed.',
+      name: 'The trial needs a name.',
+      site: 'The trial needs a site.',
+      species: 'The trial needs its turf species.',
+    },
     go: 'Start the trial',
     sample: 'Use the sample trial',
     sampleHint:
@@ -272,7 +281,12 @@ export const planText = {
     map: 'Map of plots',
     mapHelp: 'Map: arrow keys move, Enter takes up a plot and swaps it with another, Escape lets go',
     mapCaption: 'Row 1 is nearest to you. Large: treatment; top left: plot; top right: place in the walk.',
-    mapHint: 'Drag one plot onto another, or press one and then the other, to swap their treatments.',
+    mapHint:
+      'Drag one plot onto another (with a finger: hold it first), or press one and then the other, to swap their treatments.',
+    adjacent: 'beside the plots',
+    addAdjacent: (treatment: number) => `Lay plots of treatment ${treatment} beside the blocks`,
+    removeAdjacent: (treatment: number, plots: number) =>
+      `Take away the ${formatQuantity(plots, 'plot', 'plots')} of treatment ${treatment} beside the blocks`,
     inTheWalk: 'in the walk,',
     picked: (plot: string) => `Plot ${plot} taken up. Choose the plot to swap with.`,
     unpicked: 'Let go.',
@@ -324,6 +338,15 @@ export const planText = {
     byPerson: 'Said by hand.',
     alsoHere: (names: string) =>
       `Also here: ${names}. Move one of them, or say of both that they belong here to keep them as subsamples.`,
+    lookingForLabels: (photos: number) =>
+      `Looking for plot labels: ${formatQuantity(photos, 'photo', 'photos')} to go, while nothing is measured.`,
+    labelsTrouble: (detail: string) =>
+      `Plot labels could not be read (${detail}). Open the page again to try once more, or place the photos by hand.`,
+    camera: (device: string, photos: number) => `${device} (${formatQuantity(photos, 'photo', 'photos')})`,
+    severalCameras: (date: string, cameras: readonly string[]) =>
+      `${formatDay(date, 'short')}: photos of ${cameras.join(' and ')}. Cameras render colours differently; a model taught on one may misjudge the other.`,
+    undated: 'Photos that say no date are of',
+    undatedNone: 'unknown: they wait',
     takePhoto: 'Take a photo',
     plotOf: (name: string) => `Plot of ${name}`,
     placeOf: (name: string) => `Place of ${name}`,

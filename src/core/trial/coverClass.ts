@@ -14,3 +14,8 @@ export interface CoverClass {
   /** sRGB, "#rrggbb". */
   readonly colour: string;
 }
+
+/** The class that is the turf itself: the dark grass; null where a trial has none. */
+export function turfClass(classes: readonly CoverClass[]): CoverClass | null {
+  return classes.find(({ startRole }) => startRole === 'dark-grass') ?? null;
+}

@@ -1,16 +1,5 @@
-import type { LabelTone } from './labelPicture.ts';
+import { type GreyPlane, type LabelPicture, type LabelView, labelPicture } from './labelPicture.ts';
 import { parsePlotLabel } from './plotLabel.ts';
-
-/** A part of a photo to look for labels in, in the photo's pixels. */
-export interface LabelView {
-  readonly left: number;
-  readonly top: number;
-  readonly widthPx: number;
-  readonly heightPx: number;
-  /** Size to look at it in, as a share of its own: 1 is pixel for pixel. */
-  readonly scale: number;
-  readonly tone: LabelTone;
-}
 
 /** Longer side of the whole photo at the first looks: most labels are large enough in it, and it is quick. */
 const FIRST_LOOK_PX = 2000;
@@ -20,9 +9,9 @@ const OVERLAP_PX = 400;
 
 /** The looks at a photo of this size, the quickest first. The views of each look cover the whole photo. */
 export function labelLooks(widthPx: number, heightPx: number): LabelView[][] {
-  const scale = Math.min(1, FIRST_LOOK_PX / Math.max(widthPx, heightPx));
-  const whole = [{ left: 0, top: 0, widthPx, heightPx, scale }];
-  const sizes = scale === 1 ? [whole] : [whole, partsOf(widthPx, heightPx)];
+  const reduction = Math.ceil(Math.max(widthPx, heightPx) / FIRST_LOOK_PX);
+  const whole = [{ left: 0, top: 0, widthPx, heightPx, reduction }];
+  const sizes = reduction === 1 ? [whole] : [whole, partsOf(widthPx, heightPx)];
   return sizes.flatMap((views) =>
     (['even-light', 'as-seen'] as const).map((tone) => views.map((view) => ({ ...view, tone }))),
   );
@@ -35,7 +24,7 @@ const partsOf = (widthPx: number, heightPx: number) =>
       top,
       widthPx: width,
       heightPx: height,
-      scale: 1,
+      reduction: 1,
     })),
   );
 
@@ -53,18 +42,18 @@ function stretches(lengthPx: number): { readonly start: number; readonly length:
  * Looks for plot labels in a photo, first at reduced size, then in parts at full size, and stops after the first look that
  * finds one.
  *
- * @param look the texts of all QR codes in a view
+ * @param readCodes the texts of all QR codes in a picture
  * @returns the texts of plot labels, of whatever trial, each once; codes of other makers are left out
  */
 export async function searchPlotLabels(
-  widthPx: number,
-  heightPx: number,
-  look: (view: LabelView) => Promise<readonly string[]>,
+  plane: GreyPlane,
+  readCodes: (picture: LabelPicture, view: LabelView) => Promise<readonly string[]>,
 ): Promise<string[]> {
-  for (const views of labelLooks(widthPx, heightPx)) {
+  for (const views of labelLooks(plane.widthPx, plane.heightPx)) {
     const found = new Set<string>();
     for (const view of views) {
-      for (const text of await look(view)) if (isPlotLabel(text)) found.add(text);
+      for (const text of await readCodes(labelPicture(plane, view), view))
+        if (isPlotLabel(text)) found.add(text);
     }
     if (found.size > 0) return [...found];
   }

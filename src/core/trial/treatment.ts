@@ -16,6 +16,12 @@ export const treatmentSchema = z.strictObject({
 });
 export type Treatment = z.infer<typeof treatmentSchema>;
 
+/** Numbers of the untreated controls that lie beside the treated plots. */
+export const adjacentTreatments = (treatments: readonly Treatment[]): ReadonlySet<number> =>
+  new Set(
+    treatments.filter(({ untreatedControl }) => untreatedControl === 'adjacent').map(({ number }) => number),
+  );
+
 /** The treatments that a layout randomises. */
 export function randomisedTreatments(treatments: readonly Treatment[]): Treatment[] {
   return treatments.filter((treatment) => treatment.untreatedControl !== 'adjacent');

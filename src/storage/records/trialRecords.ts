@@ -25,6 +25,8 @@ export const photoRules = z.object({
   }) satisfies z.ZodMiniType<Walk>,
   /** The person vouches that plots were walked in this order, one photo at each place. */
   orderTrusted: z.boolean(),
+  /** The rating date of photos that say none themselves; left out or null: they wait for a person. */
+  dateOfUndated: z.optional(z.nullable(calendarDay)),
 });
 export type PhotoRules = z.infer<typeof photoRules>;
 

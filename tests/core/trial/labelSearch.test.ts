@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { toneForLabels } from '../../../src/core/trial/labelPicture.ts';
-import { type LabelView, labelLooks, searchPlotLabels } from '../../../src/core/trial/labelSearch.ts';
+import { greyOf, type LabelView, labelPicture } from '../../../src/core/trial/labelPicture.ts';
+import { labelLooks, searchPlotLabels } from '../../../src/core/trial/labelSearch.ts';
 import { writePlotLabel } from '../../../src/core/trial/plotLabel.ts';
 
 const sizes = [
@@ -19,7 +19,7 @@ test.each(sizes)(
       for (const view of views) {
         expect([view.left, view.top, view.widthPx, view.heightPx].every(Number.isInteger)).toBe(true);
         expect(view.left + view.widthPx <= width && view.top + view.heightPx <= height).toBe(true);
-        expect(Math.max(view.widthPx, view.heightPx) * view.scale).toBeLessThanOrEqual(2000);
+        expect(Math.max(view.widthPx, view.heightPx) / view.reduction).toBeLessThanOrEqual(2000);
       }
       const side = Math.min(400, height);
       for (let left = 0; left <= width - side; left += 100) {
@@ -40,16 +40,22 @@ test.each(sizes)(
 
 const ours = writePlotLabel({ trial: 'K7QF3M', plot: '101', place: null, ratingDate: null });
 
+const blank = (widthPx: number, heightPx: number) => ({
+  widthPx,
+  heightPx,
+  grey: new Uint8Array(widthPx * heightPx),
+});
+
 test('the quick look comes first, and the search ends with the first look that finds a label', async () => {
   const seen: LabelView[] = [];
-  const found = await searchPlotLabels(4000, 3000, async (view) => {
+  const found = await searchPlotLabels(blank(4000, 3000), async (_, view) => {
     seen.push(view);
     return ['https://example.org', ...(seen.length >= 4 ? [ours] : [])];
   });
   expect(found).toEqual([ours]);
-  expect(seen.slice(0, 3).map(({ scale, tone }) => [scale, tone])).toEqual([
-    [0.5, 'even-light'],
-    [0.5, 'as-seen'],
+  expect(seen.slice(0, 3).map(({ reduction, tone }) => [reduction, tone])).toEqual([
+    [2, 'even-light'],
+    [2, 'as-seen'],
     [1, 'even-light'],
   ]);
   // the third look, at its nine parts, is finished: a neighbour's label may lie in another part
@@ -58,17 +64,30 @@ test('the quick look comes first, and the search ends with the first look that f
 
 test('codes of other makers are no labels; a damaged label is handed on', async () => {
   const damaged = `${ours.slice(0, -1)}?`;
-  expect(await searchPlotLabels(1000, 750, async () => ['https://example.org', damaged])).toEqual([damaged]);
-  expect(await searchPlotLabels(1000, 750, async () => ['https://example.org'])).toEqual([]);
+  expect(await searchPlotLabels(blank(1000, 750), async () => ['https://example.org', damaged])).toEqual([
+    damaged,
+  ]);
+  expect(await searchPlotLabels(blank(1000, 750), async () => ['https://example.org'])).toEqual([]);
 });
 
 test('in even light the same ratio of light is the same step of tone, in sun and in shade', () => {
-  const pixels = [216, 72, 24].flatMap((grey) => [grey, grey, grey, 255]);
-  const toned = Uint8ClampedArray.from(pixels);
-  toneForLabels(toned, 'even-light');
-  const [sun, shade, ink] = [toned[0]!, toned[4]!, toned[8]!];
+  const plane = { widthPx: 3, heightPx: 1, grey: Uint8Array.of(216, 72, 24) };
+  const view = { left: 0, top: 0, widthPx: 3, heightPx: 1, reduction: 1 };
   // by hand: 255 ln(grey / 6 + 1) / ln(43.5), rounded
-  expect([sun, shade, ink]).toEqual([244, 173, 109]);
-  toneForLabels(toned, 'as-seen');
-  expect([toned[0], toned[4], toned[8], toned[3]]).toEqual([sun, shade, ink, 255]);
+  const toned = labelPicture(plane, { ...view, tone: 'even-light' });
+  expect([...toned.data]).toEqual([244, 173, 109].flatMap((grey) => [grey, grey, grey, 255]));
+  const seen = labelPicture(plane, { ...view, tone: 'as-seen' });
+  expect([...seen.data]).toEqual([216, 72, 24].flatMap((grey) => [grey, grey, grey, 255]));
+});
+
+test('a reduced view is made of the means of its squares; grey is luma', () => {
+  const greys = [10, 20, 30, 40, 99, 50, 60, 70, 81, 99, 5, 5, 5, 5, 5];
+  const plane = { widthPx: 5, heightPx: 3, grey: Uint8Array.from(greys) };
+  const view = { left: 0, top: 0, widthPx: 5, heightPx: 3, reduction: 2, tone: 'as-seen' } as const;
+  const { width, height, data } = labelPicture(plane, view);
+  // by hand: (10 + 20 + 50 + 60) / 4 = 35, (30 + 40 + 70 + 81) / 4 = 55.25
+  expect([width, height, data[0], data[4]]).toEqual([2, 1, 35, 55]);
+  const data3 = Uint8ClampedArray.of(255, 0, 0, 255, 0, 255, 0, 255, 0, 0, 255, 255);
+  // BT.601 in 256ths: 77, 150, 29
+  expect([...greyOf({ widthPx: 3, heightPx: 1, data: data3 }).grey]).toEqual([76, 149, 28]);
 });

@@ -259,7 +259,7 @@ function Weather() {
   const [picker, choose] = useFilePicker(text.readWeather, '.csv,text/csv,text/plain', async (file) => {
     const read = readWeatherTable(await file.text());
     setProblems(read.ok ? [] : read.problems.map(tableProblemText));
-    if (read.ok) await session.setWeather(read.value, who);
+    if (read.ok) await session.setWeather(read.value, { who, why: planText.signature.weather });
   });
   const { weather } = trial;
   return (

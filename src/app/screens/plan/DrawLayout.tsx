@@ -1,10 +1,13 @@
 import { useState } from 'react';
 import { planText } from '../../../core/text/plan.ts';
+import { adjacentPlots } from '../../../core/trial/adjacentPlots.ts';
 import { checkRecord } from '../../../core/trial/checkRecord.ts';
 import type { FieldProblem } from '../../../core/trial/fieldProblem.ts';
 import { drawLayout, type Layout, layoutSchema } from '../../../core/trial/layout.ts';
+import type { Plot } from '../../../core/trial/plot.ts';
 import { LARGEST_SEED, randomBelow, repeatableRandom } from '../../../core/trial/repeatableRandom.ts';
-import { randomisedTreatments } from '../../../core/trial/treatment.ts';
+import { adjacentTreatments, randomisedTreatments } from '../../../core/trial/treatment.ts';
+import type { TrialPlan } from '../../../core/trial/trialPlan.ts';
 import { Button } from '../../components/Button.tsx';
 import { Dialog } from '../../components/Dialog.tsx';
 import { FormField } from './FormField.tsx';
@@ -13,6 +16,15 @@ import { usePlan } from './planContext.tsx';
 import { numberOf, problemWords } from './planPath.ts';
 
 const text = planText.layout;
+
+/** A drawing, and the controls beside it that there were: laid anew, since the blocks may have moved. */
+function withAdjacent(drawn: readonly Plot[], { plots, treatments }: TrialPlan): Plot[] {
+  const there = new Set(plots.map(({ treatment }) => treatment));
+  const beside = [...adjacentTreatments(treatments)].filter((treatment) => there.has(treatment));
+  const laid = [...drawn];
+  for (const treatment of beside) laid.push(...adjacentPlots(laid, treatment));
+  return laid;
+}
 
 const newSeed = () => String(randomBelow(1_000_000, Math.random));
 
@@ -31,11 +43,6 @@ export function DrawLayout() {
   const [problems, setProblems] = useState<readonly FieldProblem[]>([]);
   const [asked, setAsked] = useState<Layout | null>(null);
   const treatments = randomisedTreatments(plan.treatments).map(({ number }) => number);
-  const adjacent = new Set(
-    plan.treatments
-      .filter(({ untreatedControl }) => untreatedControl === 'adjacent')
-      .map(({ number }) => number),
-  );
   const isSquare = form.design === 'latin-square';
   const isBlocked = form.design === 'randomized-complete-block';
 
@@ -57,12 +64,7 @@ export function DrawLayout() {
   const draw = async (next: Layout) => {
     setAsked(null);
     const plots = drawLayout(treatments, next, repeatableRandom(next.seed!));
-    // plots of a control beside the others are no part of the drawing; where they are in the way now, the plan says so
-    const result = await edit((before) => ({
-      ...before,
-      layout: next,
-      plots: [...plots, ...before.plots.filter(({ treatment }) => adjacent.has(treatment))],
-    }));
+    const result = await edit((before) => ({ ...before, layout: next, plots: withAdjacent(plots, before) }));
     if (!result.ok) setProblems(result.problems);
   };
   const field = (

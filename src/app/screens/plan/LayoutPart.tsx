@@ -1,5 +1,7 @@
 import { useMemo } from 'react';
 import { planText } from '../../../core/text/plan.ts';
+import { adjacentPlots } from '../../../core/trial/adjacentPlots.ts';
+import { adjacentTreatments } from '../../../core/trial/treatment.ts';
 import { walkingOrder } from '../../../core/trial/walkingOrder.ts';
 import { Button } from '../../components/Button.tsx';
 import { DrawLayout } from './DrawLayout.tsx';
@@ -32,6 +34,7 @@ export function LayoutPart() {
               </Button>
             </div>
             <PlotMap />
+            <AdjacentControls />
           </section>
           <section className={`${styles.section} ${styles.screenOnly}`} aria-label={text.walk}>
             <h2>{text.walk}</h2>
@@ -42,6 +45,42 @@ export function LayoutPart() {
       )}
     </div>
   );
+}
+
+/** Plots of untreated controls beside the treated ones: added to the map, and taken away again. */
+function AdjacentControls() {
+  const { plan, edit } = usePlan();
+  const inMap = (treatment: number) => plan.plots.filter((plot) => plot.treatment === treatment).length;
+  return [...adjacentTreatments(plan.treatments)].map((treatment) => {
+    const there = inMap(treatment);
+    return there === 0 ? (
+      <Button
+        key={treatment}
+        className={`${styles.fit} ${styles.screenOnly}`}
+        onClick={() =>
+          void edit((before) => ({
+            ...before,
+            plots: [...before.plots, ...adjacentPlots(before.plots, treatment)],
+          }))
+        }
+      >
+        {text.addAdjacent(treatment)}
+      </Button>
+    ) : (
+      <Button
+        key={treatment}
+        className={`${styles.fit} ${styles.screenOnly}`}
+        onClick={() =>
+          void edit((before) => ({
+            ...before,
+            plots: before.plots.filter((plot) => plot.treatment !== treatment),
+          }))
+        }
+      >
+        {text.removeAdjacent(treatment, there)}
+      </Button>
+    );
+  });
 }
 
 function PlotTable() {

@@ -4,6 +4,7 @@ import { planText } from '../../../core/text/plan.ts';
 import { nameProblemText, patternProblemText } from '../../../core/text/trial.ts';
 import { fileNameReader, patternProblem } from '../../../core/trial/fileNamePattern.ts';
 import type { PhotoSummary } from '../../session/session.ts';
+import { ratingDatesOf } from '../../session/trialPhotos.ts';
 import { FormField } from './FormField.tsx';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
@@ -63,6 +64,19 @@ export function PhotoRulesPanel({ photos }: { photos: readonly PhotoSummary[] })
           </li>
         ))}
       </ul>
+      <FormField
+        label={text.undated}
+        value={photoRules.dateOfUndated ?? ''}
+        onChange={(date) => {
+          const dateOfUndated = date || null;
+          void session.editPhotoRules((before) => ({ ...before, dateOfUndated }), signature);
+        }}
+        choices={[
+          ['', text.undatedNone],
+          ...ratingDatesOf(plan).map((date) => [date, formatDay(date, 'short')] as const),
+        ]}
+        narrow
+      />
       <label className={styles.check}>
         <input
           type="checkbox"

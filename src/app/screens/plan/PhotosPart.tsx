@@ -1,22 +1,25 @@
-import { useMemo, useState } from 'react';
+import { useMemo, useRef, useState } from 'react';
 import { formatDay } from '../../../core/text/format.ts';
 import { planText } from '../../../core/text/plan.ts';
 import type { BoardCell } from '../../../core/trial/photoBoard.ts';
 import { AddingReport } from '../../components/AddingReport.tsx';
 import { useAddPhotos } from '../../components/AddPhotos.tsx';
 import { Button } from '../../components/Button.tsx';
+import { Notice } from '../../components/Notice.tsx';
 import type { PhotoSummary } from '../../session/session.ts';
+import type { TrialPhotosState } from '../../session/trialPhotos.ts';
 import { useObservable, usePhotos } from '../../session/useSession.tsx';
 import { CellDialog, type OpenCell } from './CellDialog.tsx';
+import { datesOfSeveralCameras } from './datesOfSeveralCameras.ts';
 import { HeldPhotos } from './HeldPhotos.tsx';
 import { PhotoRulesPanel } from './PhotoRulesPanel.tsx';
 import styles from './PhotosPart.module.css';
 import planStyles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
+import { usePointerDrag } from './usePointerDrag.ts';
 
 const text = planText.board;
 const STATES = ['there', 'missing', 'doubtful', 'double'] as const;
-const DRAG_TYPE = 'application/x-swardbook-photos';
 
 /** The board of plots by dates: which photos are there, missing, doubtful or double. */
 export function PhotosPart() {
@@ -30,12 +33,22 @@ export function PhotosPart() {
   const { cells, ratingDates, placesPerPlot } = board;
   const counts = useMemo(() => countsOf(cells), [cells]);
   const rows = useMemo(() => rowsOf(cells, ratingDates.length), [cells, ratingDates.length]);
+  const labels = useObservable(session.labels);
+  const table = useRef<HTMLTableElement>(null);
 
   const move = async (ids: readonly string[], to: { plot: string; place: number; ratingDate: string }) => {
     const place = placesPerPlot === 1 ? null : to.place;
-    await session.place(ids, { plot: to.plot, ratingDate: to.ratingDate, place }, who);
+    const signature = { who, why: planText.signature.placed };
+    await session.place(ids, { plot: to.plot, ratingDate: to.ratingDate, place }, signature);
     setSaid(text.moved(ids.length, to.plot, to.ratingDate));
   };
+
+  const byKey = useMemo(() => new Map(cells.map((cell) => [keyOf(cell), cell])), [cells]);
+  const { drag, onPointerDown } = usePointerDrag(
+    table,
+    (from, to) => void move(byKey.get(from)?.photos ?? [], byKey.get(to)!),
+    (key) => (byKey.get(key)?.photos.length ?? 0) > 0,
+  );
 
   if (plan.plots.length === 0) return <p>{text.needsPlots}</p>;
   if (ratingDates.length === 0) return <p>{text.needsDates}</p>;
@@ -62,10 +75,19 @@ export function PhotosPart() {
         </Button>
       </div>
       <AddingReport />
+      {labels.waiting > 0 && !labels.trouble && (
+        <p className={planStyles.soft}>{text.lookingForLabels(labels.waiting)}</p>
+      )}
+      {labels.trouble && (
+        <Notice kind="trouble">
+          <p>{text.labelsTrouble(labels.trouble)}</p>
+        </Notice>
+      )}
+      <Cameras photos={photos} board={board} />
       <HeldPhotos board={board} photos={byId} />
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the screen is scrolled with the keyboard */}
       <section className={planStyles.scroller} tabIndex={0} aria-label={text.caption}>
-        <table className={styles.board}>
+        <table ref={table} className={styles.board} onPointerDown={onPointerDown}>
           <caption className="visually-hidden">{text.caption}</caption>
           <thead>
             <tr>
@@ -85,7 +107,13 @@ export function PhotosPart() {
                   <th scope="row">{placesPerPlot === 1 ? plot : text.plotPlace(plot, place)}</th>
                   {row.map((cell) => (
                     <td key={cell.ratingDate}>
-                      <Cell cell={cell} byId={byId} onOpen={setOpen} onDrop={move} />
+                      <Cell
+                        cell={cell}
+                        byId={byId}
+                        dragged={drag?.from === keyOf(cell)}
+                        over={drag?.over === keyOf(cell)}
+                        onOpen={setOpen}
+                      />
                     </td>
                   ))}
                 </tr>
@@ -107,10 +135,13 @@ interface CellProps {
   readonly cell: BoardCell;
   readonly byId: ReadonlyMap<string, PhotoSummary>;
   readonly onOpen: (cell: OpenCell) => void;
-  readonly onDrop: (ids: readonly string[], to: BoardCell) => Promise<void>;
+  readonly dragged: boolean;
+  readonly over: boolean;
 }
 
-function Cell({ cell, byId, onOpen, onDrop }: CellProps) {
+const keyOf = ({ plot, place, ratingDate }: BoardCell) => `${plot} ${place} ${ratingDate}`;
+
+function Cell({ cell, byId, dragged, over, onOpen }: CellProps) {
   const { plot, place, ratingDate, state, photos } = cell;
   const names = photos.map((id) => byId.get(id)?.name ?? '').join(', ');
   return (
@@ -118,24 +149,33 @@ function Cell({ cell, byId, onOpen, onDrop }: CellProps) {
       type="button"
       className={styles.cell}
       data-state={state}
-      draggable={photos.length > 0}
+      data-drag-key={keyOf(cell)}
+      data-dragged={dragged}
+      data-over={over}
       title={names}
       aria-label={text.cellWords(plot, place, ratingDate, text.states[state], photos.length)}
       onClick={() => onOpen({ plot, place, ratingDate })}
-      onDragStart={(event) => {
-        event.dataTransfer.setData(DRAG_TYPE, JSON.stringify(photos));
-        event.dataTransfer.effectAllowed = 'move';
-      }}
-      onDragOver={(event) => {
-        if (event.dataTransfer.types.includes(DRAG_TYPE)) event.preventDefault();
-      }}
-      onDrop={(event) => {
-        const dragged = event.dataTransfer.getData(DRAG_TYPE);
-        if (dragged) void onDrop(JSON.parse(dragged) as string[], cell);
-      }}
     >
       {state === 'there' && photos.length > 1 ? text.subsamples(photos.length) : text.short[state]}
     </button>
+  );
+}
+
+/** Where the photos of a date come from several cameras, since colours then differ with the camera. */
+function Cameras({ photos, board }: { photos: readonly PhotoSummary[]; board: TrialPhotosState }) {
+  const mixed = useMemo(() => datesOfSeveralCameras(photos, board), [photos, board]);
+  if (mixed.length === 0) return null;
+  return (
+    <ul className={planStyles.notes}>
+      {mixed.map(({ ratingDate, cameras }) => (
+        <li key={ratingDate}>
+          {text.severalCameras(
+            ratingDate,
+            cameras.map(({ device, photos: count }) => text.camera(device, count)),
+          )}
+        </li>
+      ))}
+    </ul>
   );
 }
 

@@ -35,7 +35,7 @@ export function PlacePhoto({ photo, placed, board, photos }: PlacePhotoProps) {
     session.place(
       [photo.id],
       { plot, ratingDate: date, place: placesPerPlot === 1 ? null : Number(place) },
-      who,
+      { who, why: planText.signature.placed },
     );
   const places = Array.from({ length: placesPerPlot }, (_, index) => String(index + 1));
   return (

@@ -2,9 +2,11 @@ import { type KeyboardEvent, useMemo, useRef, useState } from 'react';
 import { planText } from '../../../core/text/plan.ts';
 import { APPLICATION_CAUTION } from '../../../core/text/trial.ts';
 import { swapTreatments } from '../../../core/trial/layout.ts';
+import { adjacentTreatments } from '../../../core/trial/treatment.ts';
 import { walkingOrder } from '../../../core/trial/walkingOrder.ts';
 import styles from './PlotMap.module.css';
 import { usePlan } from './planContext.tsx';
+import { usePointerDrag } from './usePointerDrag.ts';
 
 const text = planText.layout;
 
@@ -26,6 +28,7 @@ export function PlotMap() {
       positions: new Map(order.map(({ plot }, index) => [plot, index + 1])),
     };
   }, [plots, trial.photoRules.walk]);
+  const beside = adjacentTreatments(plan.treatments);
   const names = new Map(plan.treatments.map(({ number, name }) => [number, name]));
 
   const swap = async (first: string, second: string) => {
@@ -38,6 +41,7 @@ export function PlotMap() {
     }));
     if (result.ok) setSaid(text.swapped(first, second));
   };
+  const { drag, onPointerDown } = usePointerDrag(map, (from, to) => void swap(from, to));
   const press = (plot: string) => {
     if (picked === null) {
       setPicked(plot);
@@ -71,6 +75,7 @@ export function PlotMap() {
           className={styles.map}
           style={{ gridTemplateColumns: `repeat(${columns}, minmax(6.5rem, 1fr))` }}
           onKeyDown={onKeyDown}
+          onPointerDown={onPointerDown}
         >
           {plots.map(({ plot, treatment, block, row, column }) => (
             <button
@@ -80,20 +85,12 @@ export function PlotMap() {
               style={{ gridRow: rows - row + 1, gridColumn: column }}
               data-plot={plot}
               data-shade={block !== null && block % 2 === 0}
+              data-drag-key={plot}
+              data-adjacent={beside.has(treatment)}
+              data-dragged={drag?.from === plot}
+              data-over={drag?.over === plot}
               aria-pressed={picked === plot}
-              draggable
               onClick={() => press(plot)}
-              onDragStart={(event) => {
-                event.dataTransfer.setData(DRAG_TYPE, plot);
-                event.dataTransfer.effectAllowed = 'move';
-              }}
-              onDragOver={(event) => {
-                if (event.dataTransfer.types.includes(DRAG_TYPE)) event.preventDefault();
-              }}
-              onDrop={(event) => {
-                const dragged = event.dataTransfer.getData(DRAG_TYPE);
-                if (dragged) void swap(dragged, plot);
-              }}
             >
               <span className={styles.name}>
                 <span>
@@ -110,7 +107,10 @@ export function PlotMap() {
                 <Spoken words={text.treatment} />
                 {treatment}
               </strong>
-              <span className={styles.words}>{names.get(treatment)}</span>
+              <span className={styles.words}>
+                {names.get(treatment)}
+                {beside.has(treatment) && <span className={styles.beside}>{text.adjacent}</span>}
+              </span>
             </button>
           ))}
         </div>
@@ -128,5 +128,3 @@ export function PlotMap() {
 
 /** What the look of the map says without words. */
 const Spoken = ({ words }: { words: string }) => <span className="visually-hidden"> {words} </span>;
-
-const DRAG_TYPE = 'application/x-swardbook-plot';

@@ -63,7 +63,8 @@ function ScoreEntry({ dates }: { dates: readonly string[] }) {
   );
   const keep = async (value: number | null) => {
     const { plot } = line;
-    await session.score({ variable: variable.id, plot, ratingDate: date, rater: rater.trim(), value });
+    const score = { variable: variable.id, plot, ratingDate: date, rater: rater.trim(), value };
+    await session.score(score, planText.signature.scored);
     setPosition(Math.min(at + 1, lines.length - 1));
   };
   return (

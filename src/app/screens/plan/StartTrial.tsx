@@ -11,6 +11,9 @@ import { problemWords } from './planPath.ts';
 
 const text = planText.start;
 
+const FIELDS = ['who', 'name', 'site', 'species'] as const;
+type Field = (typeof FIELDS)[number];
+
 interface StartTrialProps {
   readonly session: TrialSession;
   readonly who: string;
@@ -22,9 +25,18 @@ export function StartTrial({ session, who, onWho }: StartTrialProps) {
   const [form, setForm] = useState({ who, name: '', site: '', species: '' });
   const [problems, setProblems] = useState<readonly string[]>([]);
   const [title, setTitle] = useState<string | null>(null);
+  /** Fields that a pressed button needs. */
+  const [needed, setNeeded] = useState<readonly Field[]>([]);
   const picker = useRef<HTMLInputElement>(null);
   const signed = form.who.trim();
-  const set = (name: keyof typeof form) => (value: string) => setForm({ ...form, [name]: value });
+  const set = (name: Field) => (value: string) => setForm({ ...form, [name]: value });
+  const missing = (names: readonly Field[]) => names.filter((name) => form[name].trim() === '');
+  /** Does it, or says at their fields what is needed first. */
+  const whenFilled = (names: readonly Field[], act: () => void) => () => {
+    setNeeded(names);
+    if (missing(names).length === 0) act();
+  };
+  const problem = (name: Field) => (missing(needed).includes(name) ? text.needed[name] : null);
 
   const start = async () => {
     const plan = emptyPlan(form.name.trim(), form.site.trim(), form.species.trim(), Math.random);
@@ -64,9 +76,10 @@ export function StartTrial({ session, who, onWho }: StartTrialProps) {
       )}
       <form
         className={`${styles.form} ${styles.slim}`}
+        noValidate
         onSubmit={(event) => {
           event.preventDefault();
-          void start();
+          whenFilled(FIELDS, () => void start())();
         }}
       >
         <FormField
@@ -74,25 +87,36 @@ export function StartTrial({ session, who, onWho }: StartTrialProps) {
           value={form.who}
           onChange={set('who')}
           hint={planText.signature.hint}
+          problem={problem('who')}
           required
         />
-        <FormField label={text.name} value={form.name} onChange={set('name')} required />
-        <FormField label={text.site} value={form.site} onChange={set('site')} required />
-        <FormField label={text.species} value={form.species} onChange={set('species')} required />
+        <FormField
+          label={text.name}
+          value={form.name}
+          onChange={set('name')}
+          problem={problem('name')}
+          required
+        />
+        <FormField
+          label={text.site}
+          value={form.site}
+          onChange={set('site')}
+          problem={problem('site')}
+          required
+        />
+        <FormField
+          label={text.species}
+          value={form.species}
+          onChange={set('species')}
+          problem={problem('species')}
+          required
+        />
         <div className={styles.row}>
-          <Button
-            look="main"
-            type="submit"
-            disabled={Object.values(form).some((value) => value.trim() === '')}
-          >
+          <Button look="main" type="submit">
             {text.go}
           </Button>
-          <Button disabled={signed === ''} onClick={() => void takeSample()}>
-            {text.sample}
-          </Button>
-          <Button disabled={signed === ''} onClick={() => picker.current!.click()}>
-            {text.open}
-          </Button>
+          <Button onClick={whenFilled(['who'], () => void takeSample())}>{text.sample}</Button>
+          <Button onClick={whenFilled(['who'], () => picker.current!.click())}>{text.open}</Button>
         </div>
         <p className={styles.hint}>{text.sampleHint}</p>
       </form>
