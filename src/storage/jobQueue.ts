@@ -242,6 +242,7 @@ const saysTheSame = (a: FigureRecord, b: NewFigure): boolean =>
 
 const contentOf = ({
   cover,
+  turfColour = null,
   flags,
   measuredPixels,
   modelId,
@@ -249,6 +250,7 @@ const contentOf = ({
   decoder,
 }: Omit<NewFigure, 'method'>) => [
   cover.map(({ classId, pixels, coverFraction }) => [classId, pixels, coverFraction]),
+  turfColour,
   flags,
   measuredPixels,
   modelId,

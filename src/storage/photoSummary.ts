@@ -1,6 +1,7 @@
 import type { CoverFlag } from '../core/classifier/classification.ts';
 import type { DoubtReason } from '../core/classifier/taughtDoubts.ts';
 import type { MeasureProblem, MeasureSettings } from '../core/cover/measurePhoto.ts';
+import type { TurfColour } from '../core/cover/turfColour.ts';
 import type { PlotFrame } from '../core/geometry/plotFrame.ts';
 import type { PhotoProblem } from '../core/photo-file/photoProblem.ts';
 import type { PhotoQuality } from '../core/quality/photoQuality.ts';
@@ -38,6 +39,8 @@ export interface Figure {
   readonly flags: readonly CoverFlag[];
   /** Why a taught model doubts the figure, worst first; left out where it does not. */
   readonly reasons?: readonly DoubtReason[] | undefined;
+  /** Of an automatic figure; left out by those made before it was kept. */
+  readonly turfColour?: TurfColour | null | undefined;
   /** Of a figure by points: points judged. */
   readonly measuredPixels: number;
   readonly millimetresPerPixel: number | null;

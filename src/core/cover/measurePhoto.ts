@@ -18,6 +18,7 @@ import type { RgbaRaster } from '../raster/rgbaRaster.ts';
 import type { CoverClass } from '../trial/coverClass.ts';
 import type { GapRule } from '../trial/trial.ts';
 import { type CoverShare, coverOfMask } from './coverOfMask.ts';
+import { type TurfColour, turfColour } from './turfColour.ts';
 
 /** What a person settled about one photo before it is measured. Stored with the figure. */
 export interface MeasureSettings {
@@ -55,6 +56,8 @@ export interface Measurement {
   readonly millimetresPerPixel: number | null;
   /** One entry a class, in the order of the settings. */
   readonly cover: readonly (CoverShare & { readonly classId: string })[];
+  /** Null where none of the photo is turf. */
+  readonly turfColour: TurfColour | null;
   readonly flags: readonly CoverFlag[];
   /** Why a taught model doubts the figure, worst first: the flags in more detail. Empty for the start model. */
   readonly reasons: readonly DoubtReason[];
@@ -139,6 +142,7 @@ export async function measurePhoto(
       measuredPixels: area.measuredPixels,
       millimetresPerPixel: area.millimetresPerPixel,
       cover,
+      turfColour: turfColour(raster, mask, classes, neutralGains),
       flags,
       reasons: byModel?.reasons ?? [],
       modelId: modelId ?? START_MODEL_ID,

@@ -2,8 +2,9 @@ import { darkGreenColourIndex } from '../colour/darkGreenColourIndex.ts';
 import { LINEAR_FROM_BYTE, LINEAR_ONE, srgbFromLinear } from '../colour/srgb.ts';
 import type { LabelMask } from '../raster/labelMask.ts';
 import type { RgbaRaster } from '../raster/rgbaRaster.ts';
+import { type CoverClass, turfClass } from '../trial/coverClass.ts';
 
-/** Colour of the pixels of one class in one photo. */
+/** Colour of the turf in one photo. */
 export interface TurfColour {
   readonly classId: string;
   /** Pixels the mean is of. */
@@ -15,23 +16,26 @@ export interface TurfColour {
 }
 
 /** A mean of so many pixels is known far better than the light is; looking at more would only take time. */
-const MOST_PIXELS = 400_000;
+const MOST_PIXELS = 100_000;
 
 /**
- * Mean colour of a class: the mean of encoded red, green and blue over its pixels, and the index of that mean.
+ * Mean colour of the turf class: the mean of encoded red, green and blue over its pixels, and the index of that mean.
  *
  * Large photos are looked at on a square lattice of pixels (every second, third, ...).
  *
- * @param label of the class on the mask, 1..
+ * @param classes of the mask, in order
  * @param neutralGains factors for linear red, green and blue; null without a neutral reference
- * @returns null where the class has no pixel on the lattice
+ * @returns null where no class is the turf itself, or it has no pixel on the lattice
  */
 export function turfColour(
   { data, widthPx, heightPx }: RgbaRaster,
   { labels }: LabelMask,
-  { classId, label }: { readonly classId: string; readonly label: number },
+  classes: readonly CoverClass[],
   neutralGains: readonly [number, number, number] | null,
 ): TurfColour | null {
+  const turf = turfClass(classes);
+  if (!turf) return null;
+  const label = 1 + classes.indexOf(turf);
   const step = Math.max(1, Math.ceil(Math.sqrt((widthPx * heightPx) / MOST_PIXELS)));
   const [reds, greens, blues] = [0, 1, 2].map((channel) => balancedBytes(neutralGains?.[channel] ?? 1)) as [
     Float64Array,
@@ -54,7 +58,7 @@ export function turfColour(
   }
   if (pixels === 0) return null;
   const index = darkGreenColourIndex([red / pixels, green / pixels, blue / pixels]);
-  return { classId, pixels, darkGreenColourIndex: index, neutral: neutralGains !== null };
+  return { classId: turf.id, pixels, darkGreenColourIndex: index, neutral: neutralGains !== null };
 }
 
 /** Encoded 0..1 of each byte after a gain in linear light, cut at white. */

@@ -1,5 +1,5 @@
 import type { CoverMethod } from '../exchange/coverTable.ts';
-import type { CoverClass } from '../trial/coverClass.ts';
+import { type CoverClass, turfClass } from '../trial/coverClass.ts';
 import { type Exclusion, exclusionOf } from '../trial/deviation.ts';
 import type { RatedVariable } from '../trial/rating.ts';
 import type { GapRule } from '../trial/trial.ts';
@@ -109,11 +109,6 @@ export function variableId(variable: ComparedVariable): string {
 
 /** The name of the colour index in tables. */
 export const DARK_GREEN_COLOUR_INDEX = 'dark-green-colour-index';
-
-/** The class that is the turf itself: the dark grass; null where a trial has none. */
-export function turfClass(classes: readonly CoverClass[]): CoverClass | null {
-  return classes.find(({ startRole }) => startRole === 'dark-grass') ?? null;
-}
 
 /** Which way is better; null where nobody said. The turf itself is better higher, other grass and ground lower. */
 export function betterOf(

@@ -116,6 +116,18 @@ export const figureRecord = z.object({
   flags: z.array(coverFlag),
   /** Of a taught model; left out where there are none. */
   reasons: z.optional(z.array(doubtReason)),
+  /** Of an automatic figure; left out by those made before it was kept. */
+  turfColour: z.optional(
+    z.nullable(
+      z.object({
+        classId: id,
+        pixels: count,
+        darkGreenColourIndex: z.nullable(z.number()),
+        /** Whether a grey card balanced it. */
+        neutral: z.boolean(),
+      }),
+    ),
+  ),
   /** Of a figure by points: points judged. */
   measuredPixels: positiveInt,
   millimetresPerPixel: z.nullable(positive),

@@ -45,6 +45,7 @@ export function doneOutcome(settings: MeasureSettings = SETTINGS, wantMask = fal
         { classId: 'weedy-grass', pixels: 1, coverFraction: 0.5 },
         { classId: 'bare-ground', pixels: 0, coverFraction: 0 },
       ],
+      turfColour: null,
       flags: [],
       reasons: [],
       modelId: 'start-1',
