@@ -35,10 +35,11 @@ export function emptyPlan(name: string, site: string, species: string, random: (
 }
 
 /** A trial as sample-images/trial.json tells it. */
-interface SampleTrial {
+export interface SampleTrial {
   readonly site: string;
   readonly sowingDate: string;
   readonly ratingDates: readonly string[];
+  readonly walkingOrder: readonly string[];
   readonly treatments: readonly { readonly treatment: string; readonly name: string }[];
   readonly applications: readonly {
     readonly treatment: string;
@@ -97,7 +98,7 @@ export async function samplePlan(name: string, random: () => number): Promise<Tr
       nozzle: null,
       pressure: null,
       reEntryHours: null,
-      progress: { state: 'planned' },
+      progress: { state: 'done', date, finishedAt: null, by: null, weather: null, deviations: '' },
     })),
     layout: {
       design: 'randomized-complete-block',

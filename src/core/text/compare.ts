@@ -142,6 +142,7 @@ export const compareText = {
     pressureHint: 'Below it there is too little to control; the finding then says so.',
     who: 'Your name or initials',
     reason: 'Reason for the amendment',
+    whoHint: 'Kept with the declaration. A typed name says who signed, not who sat at the screen.',
     go: 'Declare the analysis',
     amend: 'Amend the declaration',
     keep: 'Keep the amendment',

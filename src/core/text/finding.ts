@@ -120,32 +120,52 @@ function number(amount: number, { decimals }: FindingWords): string {
 const value = (amount: number, words: FindingWords) => number(amount, words) + words.unit;
 const difference = (amount: number, words: FindingWords) => number(amount, words) + words.differenceUnit;
 
+/** Two significant digits: it is itself an estimate. */
+const roughly = (amount: number): string => String(Number(amount.toPrecision(2)));
+
 const treatmentsText = (names: readonly string[]) =>
   `${names.length === 1 ? 'treatment' : 'treatments'} ${listed(names)}`;
 
+/**
+ * One treatment: "On 26 July 2027, weedy grass cover in treatment 4 was lower than in the untreated control: 7.2 % against
+ * 41.5 %, a difference of 34.4 points (95 % interval 21.8 to 46.9; 4 and 4 plots)." Several are listed.
+ */
 function shownText(
   finding: Finding,
   shown: readonly JudgedTreatment[],
   direction: 'lower' | 'higher',
   words: FindingWords,
 ): string {
-  const { control, alpha } = finding;
-  const confidence = `${Number((100 * (1 - alpha)).toPrecision(6))} %`;
-  const parts = shown.map((own) => {
-    const { treatment, mean, n, p } = own;
-    if (own.difference === null || own.low === null || own.high === null) {
-      return `in ${treatment} (${value(mean, words)}, n = ${n}, p = ${formatP(p!)})`;
-    }
-    const limits = [own.low, own.high].map(Math.abs).sort((a, b) => a - b);
+  const control = finding.control!;
+  const when = whenText(finding);
+  const back = finding.transform === 'none' ? '' : ' (means transformed back)';
+  const [only, second] = shown;
+  if (only && !second) {
     return (
-      `in ${treatment} by ${difference(Math.abs(own.difference), words)} ` +
-      `(${value(mean, words)}; ${confidence} interval ${number(limits[0]!, words)} to ${number(limits[1]!, words)}; n = ${n})`
+      `${when}, ${words.variable} in treatment ${only.treatment} was ${direction} than in the untreated control: ` +
+      `${value(only.mean, words)} against ${value(control.mean, words)}${back}, ` +
+      `${testText(finding, only, words)}; n = ${only.n} and ${control.n}).`
     );
-  });
-  const back = finding.transform === 'none' ? '' : ', means transformed back';
+  }
+  const parts = shown.map(
+    (own) => `in ${own.treatment} ${value(own.mean, words)}, ${testText(finding, own, words)}; n = ${own.n})`,
+  );
   return (
-    `${whenText(finding)}, ${words.variable} was ${direction} than in the untreated control ` +
-    `(treatment ${control!.treatment}: ${value(control!.mean, words)}, n = ${control!.n}${back}) ${listed(parts)}.`
+    `${when}, ${words.variable} was ${direction} in ${shown.length} treatments than in the untreated control ` +
+    `(${value(control.mean, words)}, n = ${control.n})${back}: ${parts.join('; ')}.`
+  );
+}
+
+/** The difference with its interval, the bracket left open; under a transformation the p value. */
+function testText({ alpha }: Finding, own: JudgedTreatment, words: FindingWords): string {
+  if (own.difference === null || own.low === null || own.high === null) {
+    return `shown by its test (p = ${formatP(own.p!)}`;
+  }
+  const confidence = Number((100 * (1 - alpha)).toPrecision(6));
+  const [least, most] = [own.low, own.high].map(Math.abs).sort((a, b) => a - b) as [number, number];
+  return (
+    `a difference of ${difference(Math.abs(own.difference), words)} ` +
+    `(${confidence} % interval ${number(least, words)} to ${number(most, words)}`
   );
 }
 
@@ -161,7 +181,7 @@ function notShown(
   const missed =
     noticeable === null
       ? `How small a difference could have been missed ${finding.transform === 'none' ? 'cannot be told' : 'is not given on a transformed scale'}.`
-      : `One smaller than about ${difference(noticeable, words)} could not be relied on to be seen.`;
+      : `A true difference smaller than about ${roughly(noticeable)}${words.differenceUnit} could easily have been missed.`;
   const opening = first
     ? `${whenText(finding)}, no difference in ${words.variable} from the untreated control ` +
       `(treatment ${control!.treatment}: ${value(control!.mean, words)}, n = ${control!.n}) was shown for `

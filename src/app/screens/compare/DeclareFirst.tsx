@@ -11,7 +11,6 @@ import {
 import { TRANSFORMS, type Transform } from '../../../core/statistics/transforms.ts';
 import { compareText, methodText, transformText, variableWords } from '../../../core/text/compare.ts';
 import { formatDay } from '../../../core/text/format.ts';
-import { planText } from '../../../core/text/plan.ts';
 import { resolveTimings } from '../../../core/trial/resolveTimings.ts';
 import type { TrialPlan } from '../../../core/trial/trialPlan.ts';
 import { Button } from '../../components/Button.tsx';
@@ -158,20 +157,14 @@ export function DeclareFirst({ comparison, trial, before, amends, onCancel }: De
         </div>
         {used !== null && <MethodCheck comparison={comparison} method={used} />}
         {declared && (
-          <details open={amends}>
+          <details className={styles.more} open={amends}>
             <summary>{text.fromPlan}</summary>
             <DeclaredFacts plan={plan} declared={declared} only={FROM_PLAN} />
             <p className={styles.hint}>{text.experiment}</p>
           </details>
         )}
         <div className={styles.fields}>
-          <TextField
-            label={text.who}
-            value={who}
-            onChange={setWho}
-            hint={amends ? undefined! : planText.signature.hint}
-            required
-          />
+          <TextField label={text.who} value={who} onChange={setWho} hint={text.whoHint} required />
           {amends && <TextField label={text.reason} value={reason} onChange={setReason} required />}
         </div>
         {refused && (

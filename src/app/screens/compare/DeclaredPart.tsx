@@ -35,7 +35,7 @@ export function DeclaredPart({ compared, onAmend }: PartProps) {
         <section className={styles.section} aria-label={text.history}>
           <h2>{text.history}</h2>
           {earlier.map((one) => (
-            <details key={one.id}>
+            <details key={one.id} className={styles.more}>
               <summary>{signedText(one)}</summary>
               {one.declared && <DeclaredFacts plan={plan} declared={one.declared} />}
             </details>

@@ -4,6 +4,7 @@ import { typicalPair } from '../../../core/statistics/typicalPair.ts';
 import { compareText } from '../../../core/text/compare.ts';
 import { formatDay } from '../../../core/text/format.ts';
 import { plotKey } from '../../../core/trial/plot.ts';
+import type { ChartTreatment } from '../../charts/chartTypes.ts';
 import { PhotoMatrix } from '../../charts/PhotoMatrix.tsx';
 import { PhotoPair } from '../../charts/PhotoPair.tsx';
 import { PlotValueMap } from '../../charts/PlotValueMap.tsx';
@@ -39,13 +40,26 @@ export function PicturesPart({ compared, shown }: PartProps) {
   useWanted(compared, [variable]);
   const comparison = comparisonOf(compared, variable);
   const date = shownDate(compared, variable, shown);
+  const control = comparison?.options.control ?? null;
+  const treated = chartTreatments(compared.plan).filter(({ treatment }) => treatment !== control);
+  const [chosen, setChosen] = useState<string | null>(null);
+  const beside = treated.find(({ treatment }) => treatment === chosen) ?? treated.at(-1);
   return (
     <div className={styles.sections}>
-      <ShownFields compared={compared} shown={shown} />
+      <ShownFields compared={compared} shown={shown}>
+        {control !== null && beside && treated.length > 1 && (
+          <SelectField
+            label={text.treated}
+            value={beside.treatment}
+            choices={treated.map(({ treatment, label }) => [treatment, `${treatment} ${label}`])}
+            onChange={setChosen}
+          />
+        )}
+      </ShownFields>
       {comparison?.dates.length === 0 && <NoValues compared={compared} variable={variable} />}
       {comparison && date !== null && (
         <>
-          <Pair compared={compared} comparison={comparison} date={date} />
+          <Pair compared={compared} comparison={comparison} date={date} treated={beside} />
           <ValueMap compared={compared} comparison={comparison} date={date} />
         </>
       )}
@@ -76,13 +90,15 @@ function usePlotPhotos({ declared }: ComparedTrial): ReadonlyMap<string, readonl
 
 const cellKey = (plot: string, ratingDate: string) => `${plotKey(plot)}\t${ratingDate}`;
 
-function Pair({ compared, comparison, date }: OfDate) {
+function Pair({
+  compared,
+  comparison,
+  date,
+  treated,
+}: OfDate & { readonly treated: ChartTreatment | undefined }) {
   const { plan } = compared;
   const { options, observations } = comparison;
   const control = options.control ?? null;
-  const others = chartTreatments(plan).filter(({ treatment }) => treatment !== control);
-  const [chosen, setChosen] = useState<string | null>(null);
-  const treated = others.find(({ treatment }) => treatment === chosen) ?? others.at(-1);
   const photos = usePlotPhotos(compared);
   const words = wordsOf(compared, comparison.variable);
   const onDate = observations.observations.filter(({ ratingDate }) => ratingDate === date);
@@ -101,16 +117,6 @@ function Pair({ compared, comparison, date }: OfDate) {
   }
   return (
     <section className={styles.section} aria-label={text.pair}>
-      {others.length > 1 && (
-        <div className={styles.chosen}>
-          <SelectField
-            label={text.treated}
-            value={treated!.treatment}
-            choices={others.map(({ treatment, label }) => [treatment, `${treatment} ${label}`])}
-            onChange={setChosen}
-          />
-        </div>
-      )}
       {pair && untreatedPicture && treatedPicture ? (
         <PhotoPair
           title={`${text.pair}, ${formatDay(date, 'short')}`}

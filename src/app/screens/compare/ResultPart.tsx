@@ -97,7 +97,7 @@ function OneDate({ compared, comparison, date }: OneDateProps) {
         </p>
       )}
       <NoteList notes={notes} />
-      <details>
+      <details className={styles.more}>
         <summary>{text.anova}</summary>
         <AnovaTable title={`${text.anova}: ${title}`} rows={analysis.anova} />
       </details>

@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import { variableKey } from '../../../core/statistics/declaredAnalysis.ts';
 import { compareText } from '../../../core/text/compare.ts';
 import { formatDay } from '../../../core/text/format.ts';
@@ -13,10 +14,12 @@ interface ShownFieldsProps {
   readonly shown: Shown;
   /** Whether a date is chosen here. @default true */
   readonly dates?: boolean;
+  /** Further choices of the part. @default none */
+  readonly children?: ReactNode;
 }
 
 /** Which variable, and which rating date, the part shows. */
-export function ShownFields({ compared, shown, dates = true }: ShownFieldsProps) {
+export function ShownFields({ compared, shown, dates = true, children }: ShownFieldsProps) {
   const { declared } = compared;
   const variable = shownVariable(compared, shown);
   const all = comparisonOf(compared, variable)?.dates ?? [];
@@ -46,6 +49,7 @@ export function ShownFields({ compared, shown, dates = true }: ShownFieldsProps)
           onChange={shown.setDate}
         />
       )}
+      {children}
       {exploratory && <p className={styles.exploratory}>{text.exploratory}</p>}
     </div>
   );

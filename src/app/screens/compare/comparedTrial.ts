@@ -72,11 +72,7 @@ export function chartMeans(plan: TrialPlan, analysis: TreatmentAnalysis): readon
   });
 }
 
-export const quantityOf = ({ name, scale }: VariableWords): Quantity => ({
-  name,
-  unit: scale,
-  range: scale === '%' ? 'percent' : 'tight',
-});
+export const quantityOf = ({ name, scale }: VariableWords): Quantity => ({ name, unit: scale });
 
 /** 95 for alpha 0.05. */
 export const confidencePercent = (alpha: number): number => Number((100 * (1 - alpha)).toPrecision(6));
