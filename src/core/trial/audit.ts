@@ -29,7 +29,8 @@ type Path = readonly PropertyKey[];
  * Compares two versions of a record, or of a whole plan, and tells every change of a field.
  *
  * Members of lists are matched by `id`, `number` or `plot` where all have one, so that inserting or sorting is not told as a
- * change of all that follow; a member that came or went is one entry with the whole member.
+ * change of all that follow; a member that came or went is one entry with the whole member. Where the order of a list means
+ * something, a change of it is one entry, "trial.classes.order".
  *
  * @returns changes in the order of the fields; empty when the two are alike
  * @throws RangeError without who or why: a change of trial data has both
@@ -54,7 +55,8 @@ const isObject = (value: Json): value is Record<string, Json> =>
 
 function changes(before: Json, after: Json, path: Path): Change[] {
   if (isList(before) && isList(after)) {
-    return memberChanges(keyed(before, after, before), keyed(before, after, after), path);
+    const [old, now] = [keyed(before, after, before), keyed(before, after, after)];
+    return [...memberChanges(old, now, path), ...orderChange(old, now, path)];
   }
   if (isObject(before) && isObject(after)) {
     return memberChanges(new Map(Object.entries(before)), new Map(Object.entries(after)), path);
@@ -69,6 +71,22 @@ function memberChanges(
 ): Change[] {
   const keys = new Set([...before.keys(), ...after.keys()]);
   return [...keys].flatMap((key) => changes(before.get(key) ?? null, after.get(key) ?? null, [...path, key]));
+}
+
+/** Lists whose order means something: the labels of a mask are its classes in order. */
+const ORDERED_LISTS: readonly PropertyKey[] = ['classes'];
+
+/** One entry where members that stay have changed places. */
+function orderChange(
+  before: ReadonlyMap<PropertyKey, Json>,
+  after: ReadonlyMap<PropertyKey, Json>,
+  path: Path,
+): Change[] {
+  if (!ORDERED_LISTS.includes(path.at(-1) ?? '')) return [];
+  const nameOf = (key: PropertyKey) => (typeof key === 'symbol' ? (key.description ?? '') : String(key));
+  const old = [...before.keys()].filter((key) => after.has(key)).map(nameOf);
+  const now = [...after.keys()].filter((key) => before.has(key)).map(nameOf);
+  return old.join('\n') === now.join('\n') ? [] : [[[...path, 'order'], old, now]];
 }
 
 const KEY_FIELDS = ['id', 'number', 'plot'] as const;

@@ -46,6 +46,16 @@ test('values that change kind, null and lists of plain values', () => {
   expect(changes(samplePlan(), samplePlan())).toEqual([]);
 });
 
+test('the order of classes is told in one entry, since labels follow it; the order of plots is not', () => {
+  const [before, after] = [samplePlan(), samplePlan()];
+  const ids = before.trial.classes.map(({ id }) => id);
+  after.trial.classes.reverse();
+  after.plots.reverse();
+  expect(changes(before, after)).toEqual([['trial.classes.order', ids, [...ids].reverse()]]);
+  after.trial.classes.reverse().pop();
+  expect(changes(before, after).map(([field]) => field)).toEqual([`trial.classes[${ids.at(-1)}]`]);
+});
+
 test('nobody and no reason are refused', () => {
   expect(() => auditEntries(1, 2, { ...signature, who: ' ' })).toThrow('says who');
   expect(() => auditEntries(1, 2, { ...signature, why: '' })).toThrow('says why');
