@@ -1,6 +1,5 @@
 import { compactLetters } from './compactLetters.ts';
 import { type DunnettDistribution, dunnettDistribution } from './distributions/dunnett.ts';
-import { findTailPoint } from './distributions/findRoot.ts';
 import { studentizedRangeCritical, studentizedRangeUpperTail } from './distributions/studentizedRange.ts';
 import { studentTCritical, studentTTwoSided } from './distributions/studentT.ts';
 import { holmAdjusted } from './holm.ts';
@@ -197,7 +196,7 @@ function dunnett({
   );
   const df = fit.residualDegreesOfFreedom;
   const distribution = dunnettDistribution(correlation, df);
-  const critical = findTailPoint(distribution.upperTail, alpha, studentTCritical(alpha, df));
+  const critical = distribution.critical(alpha);
   const results: (DunnettComparison | null)[] = differences.map((f) => f && UNTESTED);
   usable.forEach(({ f, index }, i) => {
     const difference = fit.estimate(f);

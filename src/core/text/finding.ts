@@ -148,7 +148,8 @@ function shownText(
     );
   }
   const parts = shown.map(
-    (own) => `in ${own.treatment} ${value(own.mean, words)}, ${testText(finding, own, words)}; n = ${own.n})`,
+    (own) =>
+      `treatment ${own.treatment} at ${value(own.mean, words)}, ${testText(finding, own, words)}; n = ${own.n})`,
   );
   return (
     `${when}, ${words.variable} was ${direction} in ${shown.length} treatments than in the untreated control ` +

@@ -108,8 +108,9 @@ describe('Dunnett', () => {
     }
   });
   test.each(missing.cases)('missing plots: $treatments treatments in $blocks blocks', (c) => {
-    const { method, upperTail } = dunnettDistribution(c.correlation, c.df);
+    const { method, upperTail, critical } = dunnettDistribution(c.correlation, c.df);
     expect(method).toBe('corrected-product');
+    expect(upperTail(critical(0.05))).toBeCloseTo(0.05, 6);
     for (const [t, expected, error] of c.tails as [number, number, number][]) {
       expect(Math.abs(upperTail(t) - expected), `t ${t}`).toBeLessThan(1e-5 + 4 * error);
     }

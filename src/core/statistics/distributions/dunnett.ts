@@ -14,6 +14,8 @@ const EXACT = 1e-8;
 export interface DunnettDistribution {
   /** P(max |T_i| > t), two-sided. */
   readonly upperTail: (t: number) => number;
+  /** The t that max |T_i| exceeds with probability alpha. */
+  readonly critical: (alpha: number) => number;
   /** `quadrature` where correlations are products l_i l_j; otherwise a corrected product (absolute error below 1e-4). */
   readonly method: 'quadrature' | 'corrected-product';
 }
@@ -36,13 +38,30 @@ export function dunnettDistribution(
   checkDegreesOfFreedom(degreesOfFreedom);
   const { loadings, deviation } = productCorrelation(correlation);
   const product = (t: number): number => dunnettUpperTail(t, loadings, degreesOfFreedom);
-  if (deviation < EXACT) return { upperTail: product, method: 'quadrature' };
+  const productCritical = (alpha: number): number => findTailPoint(product, alpha, 2.5);
+  if (deviation < EXACT) return { upperTail: product, critical: productCritical, method: 'quadrature' };
   const exact = correlatedTailDifference(correlation, loadings, degreesOfFreedom);
   const correction = correlation.length <= CORRECTION_NODES ? exact : smoothed(exact);
   return {
     method: 'corrected-product',
     upperTail: (t) => Math.min(1, Math.max(0, product(t) + correction(Math.abs(t)))),
+    critical: (alpha) => correctedCritical(productCritical, correction, alpha),
   };
+}
+
+/** Every look at the correction is dear and it hardly changes with t: the level is moved by it, a few times. */
+function correctedCritical(
+  productCritical: (alpha: number) => number,
+  correction: (t: number) => number,
+  alpha: number,
+): number {
+  let t = productCritical(alpha);
+  for (let step = 0; step < 4; step += 1) {
+    const next = productCritical(Math.max(alpha - correction(t), alpha / 2));
+    if (Math.abs(next - t) < 1e-9) return next;
+    t = next;
+  }
+  return t;
 }
 
 /** Beyond this t the two matrices no longer differ in any digit that is shown. */
