@@ -15,6 +15,7 @@ import type { CoverClass } from '../core/trial/coverClass.ts';
 import { DEFAULT_CLASSES } from '../core/trial/defaultClasses.ts';
 import { type GapRule, gapRuleSchema, LARGEST_GAP_RULE_MM } from '../core/trial/trial.ts';
 import { type DateModels, type ModelChoice, modelsByDate, oneModelForAll } from './dateModels.ts';
+import { type FindFrames, findFramesOf } from './findFrames.ts';
 import { jobsOf } from './jobsOf.ts';
 import { type MeasureRequest, measureRun } from './measureRun.ts';
 import { readModelFile, saveModels } from './modelFiles.ts';
@@ -30,6 +31,8 @@ interface MeasureOptions {
   readonly model?: string;
   readonly saveModel?: string;
   readonly gapRuleMm?: string;
+  readonly findFrame?: true;
+  readonly frameSizeMm?: string;
   readonly masks?: string;
   readonly out?: string;
   readonly jobs?: string;
@@ -50,6 +53,8 @@ export function addMeasureCommand(program: Command): void {
     .option('--model <file>', words.model)
     .option('--save-model <file>', words.saveModel)
     .option('--gap-rule-mm <diameter>', words.gapRuleMm)
+    .option('--find-frame', words.findFrame)
+    .option('--frame-size-mm <width x height>', words.frameSizeMm)
     .option('--masks <folder>', words.masks)
     .option('--out <file>', words.out)
     .option('--jobs <number>', words.jobs)
@@ -65,6 +70,7 @@ async function measure(paths: readonly string[], options: MeasureOptions): Promi
   const say = (line: string): void => void process.stderr.write(`${line}\n`);
   const jobs = jobsOf(options.jobs);
   const gapRule = gapRuleOf(options.gapRuleMm);
+  const findFrames = findFramesOf(options.findFrame, options.frameSizeMm);
   if (options.resume && options.out === undefined) throw new UsageError(words.resumeWithoutOut);
   if (options.out !== undefined) await checkFile('--out', options.out);
   const { photos, leftAside } = await listPhotos(paths);
@@ -111,7 +117,7 @@ async function measure(paths: readonly string[], options: MeasureOptions): Promi
         ? await taughtModels(
             painted,
             annotations,
-            { jobs: atOnce, saveModel: options.saveModel ?? null },
+            { jobs: atOnce, findFrames, saveModel: options.saveModel ?? null },
             {
               threads,
               say,
@@ -125,6 +131,7 @@ async function measure(paths: readonly string[], options: MeasureOptions): Promi
       annotations,
       annotationProblems: problems,
       gapRule,
+      findFrames,
       models,
       masksFolder: options.masks ?? null,
       out: options.out ?? null,
@@ -169,7 +176,7 @@ function startModelFor({ classes }: PhotoAnnotations): ModelChoice {
 async function taughtModels(
   photos: readonly ListedPhoto[],
   annotations: PhotoAnnotations,
-  { jobs, saveModel }: { jobs: number; saveModel: string | null },
+  { jobs, findFrames, saveModel }: { jobs: number; findFrames: FindFrames | null; saveModel: string | null },
   run: {
     threads: PhotoThreads;
     say: (line: string) => void;
@@ -180,7 +187,7 @@ async function taughtModels(
 ): Promise<DateModels> {
   const { threads, say, stopped, otherwise } = run;
   say(cli.measure.teaching(photos.length));
-  const choices = await teachModels({ photos, annotations, jobs }, threads, say, stopped);
+  const choices = await teachModels({ photos, annotations, findFrames, jobs }, threads, say, stopped);
   const taught = new Map(
     [...choices].flatMap(([date, choice]) => (choice.kind === 'taught' ? [[date, choice.taught]] : [])),
   );

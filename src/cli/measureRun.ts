@@ -11,6 +11,7 @@ import { photoProblemText } from '../core/text/photoProblems.ts';
 import { doubtReasonText } from '../core/text/teaching.ts';
 import type { GapRule } from '../core/trial/trial.ts';
 import type { DateModels } from './dateModels.ts';
+import { type FindFrames, findRequestOf } from './findFrames.ts';
 import type { MeasureOutcome } from './measureTask.ts';
 import { type ListedPhoto, maskName } from './photoList.ts';
 import type { PhotoThreads } from './photoThreads.ts';
@@ -23,6 +24,8 @@ import { workThrough } from './workThrough.ts';
 export interface MeasureRequest {
   readonly photos: readonly ListedPhoto[];
   readonly annotations: PhotoAnnotations;
+  /** Look for frames and grey cards that the annotations do not name; null not to. */
+  readonly findFrames: FindFrames | null;
   /** Photos whose annotations cannot be used: they are named and not measured. */
   readonly annotationProblems: readonly AnnotationFieldProblem[];
   /** What becomes of small gaps between plants. */
@@ -139,7 +142,10 @@ export async function measureRun(
       ...(gapRule.kind !== 'every-pixel' && { gapRule }),
       ...(taught && { modelId: taught.id }),
     };
-    const settingsSha256 = sha256(JSON.stringify([request.programId, settings, plotAndDate]));
+    const find = findRequestOf(settings, request.findFrames);
+    const settingsSha256 = sha256(
+      JSON.stringify([request.programId, settings, plotAndDate, ...(find ? [find] : [])]),
+    );
     const maskPath = masksFolder && join(masksFolder, maskName(name));
     const formerRows = former?.rows.get(name);
     const record = former?.records.get(name);
@@ -160,7 +166,7 @@ export async function measureRun(
     let outcome: MeasureOutcome;
     try {
       const own = new Uint8Array(bytes); // a buffer of its own can change hands
-      const task = { bytes: own, photoSha256, settings, taught, maskPath };
+      const task = { bytes: own, photoSha256, settings, find, taught, maskPath };
       outcome = await threads.measure(task, [own.buffer]);
     } catch (error) {
       if (!stopped.aborted) fail(name, cli.measure.gaveUp(reasonOf(error)));

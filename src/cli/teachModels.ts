@@ -9,6 +9,7 @@ import { cli } from '../core/text/cli.ts';
 import { photoProblemText } from '../core/text/photoProblems.ts';
 import { strokeProblemText, teachingProblemText } from '../core/text/teaching.ts';
 import type { ModelChoice } from './dateModels.ts';
+import { type FindFrames, findRequestOf } from './findFrames.ts';
 import type { ListedPhoto } from './photoList.ts';
 import type { PhotoThreads } from './photoThreads.ts';
 import { plotAndDateOf } from './plotAndDate.ts';
@@ -20,6 +21,7 @@ export interface TeachRequest {
   /** Those of the run that carry strokes. */
   readonly photos: readonly ListedPhoto[];
   readonly annotations: PhotoAnnotations;
+  readonly findFrames: FindFrames | null;
   readonly jobs: number;
 }
 
@@ -38,14 +40,14 @@ interface Painted {
  * A photo whose strokes cannot be read is named and the others teach; a date on which too little was painted is refused.
  */
 export async function teachModels(
-  { photos, annotations, jobs }: TeachRequest,
+  { photos, annotations, findFrames, jobs }: TeachRequest,
   threads: PhotoThreads,
   say: (line: string) => void,
   stopped: AbortSignal,
 ): Promise<Map<string | null, ModelChoice>> {
   const painted = new Map<string, Painted>();
   await workThrough(photos, jobs, stopped, async (photo) => {
-    painted.set(photo.name, await paintedOn(photo, annotations, threads));
+    painted.set(photo.name, await paintedOn(photo, annotations, findFrames, threads));
   });
   if (stopped.aborted) return new Map();
   const inOrder = photos.map(({ name }) => ({ name, ...painted.get(name)! }));
@@ -83,6 +85,7 @@ async function teachDate(
 async function paintedOn(
   { name, path }: ListedPhoto,
   annotations: PhotoAnnotations,
+  findFrames: FindFrames | null,
   threads: PhotoThreads,
 ): Promise<Painted> {
   const words = cli.measure;
@@ -98,7 +101,8 @@ async function paintedOn(
     const photoSha256 = sha256(bytes);
     const settings = measureSettingsOf(annotations, name);
     const { strokes } = annotation;
-    const outcome = await threads.teach({ bytes, photoSha256, settings, strokes }, [bytes.buffer]);
+    const find = findRequestOf(settings, findFrames);
+    const outcome = await threads.teach({ bytes, photoSha256, settings, find, strokes }, [bytes.buffer]);
     if (!outcome.ok) return nothing(photoProblemText(outcome.problem));
     return {
       ratingDate: ratingDate ?? outcome.captureDay,

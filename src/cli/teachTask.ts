@@ -3,6 +3,7 @@ import type { MeasureSettings } from '../core/cover/measurePhoto.ts';
 import { type PhotoTeaching, teachOnPhoto } from '../core/cover/teachOnPhoto.ts';
 import type { PhotoProblem } from '../core/photo-file/photoProblem.ts';
 import { readPhotoFacts } from '../core/photo-file/readPhotoFacts.ts';
+import { checkPhoto, type FindRequest } from '../core/quality/checkPhoto.ts';
 import { decodePhoto } from './decodePhoto.ts';
 
 /** One photo with strokes. */
@@ -10,6 +11,8 @@ export interface TeachTask {
   readonly bytes: Uint8Array;
   readonly photoSha256: string;
   readonly settings: MeasureSettings;
+  /** What is to be found in the photo first, as when it is measured; null for nothing. */
+  readonly find: FindRequest | null;
   readonly strokes: readonly TeachingStroke[];
 }
 
@@ -22,9 +25,11 @@ export type TeachOutcome =
   | { readonly ok: false; readonly problem: PhotoProblem };
 
 /** What the strokes on a photo file teach. */
-export async function teachTask({ bytes, photoSha256, settings, strokes }: TeachTask): Promise<TeachOutcome> {
+export async function teachTask(task: TeachTask): Promise<TeachOutcome> {
+  const { bytes, photoSha256, find, strokes } = task;
   const decoded = await decodePhoto(bytes);
   if (!decoded.ok) return decoded;
+  const settings = find ? checkPhoto(decoded.raster, bytes, task.settings, find).settings : task.settings;
   const taught = await teachOnPhoto(decoded.raster, settings, strokes, { photoSha256 });
   return taught.ok ? { ...taught, captureDay: readPhotoFacts(bytes).captureDay } : taught;
 }

@@ -42,6 +42,36 @@ async function annotationsFile(more: object = {}): Promise<string> {
 }
 
 describe('measure', () => {
+  test('--find-frame measures inside a frame that is sure, and says how each came about', async () => {
+    const doubtful = '2027-06-21_404.jpg';
+    await copyFile(join(SAMPLES, doubtful), join(folder, doubtful));
+    const paths = [join(photos, NAMES[0]!), join(folder, doubtful)];
+    const { code, stdout } = await swardbook(
+      'measure',
+      ...paths,
+      '--find-frame',
+      '--frame-size-mm',
+      '500x500',
+    );
+    expect(code).toBe(0);
+    const { rows } = readCoverTable(stdout);
+    expect(rows[0]!.flags).toContain('frame-found');
+    expect(rows[3]!.flags).toContain('frame-doubtful');
+    // the inner edge holds some 337,000 of 750,000 pixels (photos.json), less the card
+    const inside = rows.slice(0, 3).reduce((sum, { pixels }) => sum + pixels!, 0);
+    expect(Math.abs(inside - 336_900)).toBeLessThan(4000);
+    expect(rows.slice(3).reduce((sum, { pixels }) => sum + pixels!, 0)).toBe(750_000);
+  });
+
+  test('a frame size that is none, or without frames to be found, is refused', async () => {
+    const bad = await swardbook('measure', photos, '--find-frame', '--frame-size-mm', '500');
+    expect(bad).toMatchObject({ code: 2 });
+    expect(bad.stderr).toContain('such as 500x500');
+    const alone = await swardbook('measure', photos, '--frame-size-mm', '500x500');
+    expect(alone.code).toBe(2);
+    expect(alone.stderr).toContain('add --find-frame');
+  });
+
   test('a folder: table on standard output, progress on standard error, exit 0', async () => {
     const { code, stdout, stderr } = await swardbook('measure', photos);
     const { rows, problems } = readCoverTable(stdout);

@@ -16,7 +16,13 @@ test.beforeEach(async ({ page }) => {
   const file = await sampleAs(PHOTO, PHOTO);
   await addPhotos(page, [file]);
   await openCover(page, PHOTO);
-  await expect(page.getByText('No frame marked: the whole photo is measured, edges and all.')).toBeVisible();
+  // the program finds the frame; these tests begin with the whole photo
+  await expect(page.getByText('Found by the program, not yet confirmed.')).toBeVisible();
+  await page.getByRole('button', { name: 'Mark again' }).click();
+  await page.getByRole('button', { name: 'Measure the whole photo' }).click();
+  await page.getByRole('button', { name: 'Done' }).click();
+  await expect(page.getByText('The whole photo, by choice: edges and all.')).toBeVisible();
+  await settledCover(page);
 });
 
 const corner = (page: import('@playwright/test').Page, name: string) =>
@@ -41,7 +47,7 @@ test('corners are dragged, the cover changes, and the area is found again', asyn
   await page.getByRole('button', { name: 'Done' }).click();
   await expect.poll(() => paintedShare(page)).toBeLessThan(0.75);
   await page.reload();
-  await expect(page.getByText('Inside the inner edge of the frame.')).toBeVisible();
+  await expect(page.getByText('Inside the inner edge of the frame. Marked by hand.')).toBeVisible();
   await expect.poll(() => coverWords(page)).toBe(after);
 
   // and taken back

@@ -17,15 +17,15 @@ test('a photo is opened, measured, laid over with its classes, and found again a
   expect(words).toMatch(
     /^Cover: Ryegrass [<>]?[\d.]+ %, Weedy grass [<>]?[\d.]+ %, Bare ground \(soil, thatch, dormant turf\) [<>]?[\d.]+ %\.$/,
   );
-  // without a frame all of the photo is measured, and it fills nearly all of the surface
-  await expect.poll(() => paintedShare(page)).toBeGreaterThan(0.8);
+  // what is measured lies inside the frame that was found: nearly half of the photo
+  await expect.poll(() => paintedShare(page)).toBeGreaterThan(0.35);
   await expect(
     page.getByText('No interval: the error of automatic figures has not been validated.'),
   ).toBeVisible();
 
   await page.reload();
   await expect.poll(() => coverWords(page)).toBe(words);
-  await expect.poll(() => paintedShare(page)).toBeGreaterThan(0.8);
+  await expect.poll(() => paintedShare(page)).toBeGreaterThan(0.35);
 
   await profile.close();
   const later = await profile.open();
@@ -37,18 +37,18 @@ test('a photo is opened, measured, laid over with its classes, and found again a
 test('a class can be taken off the photo and put back', async ({ page }) => {
   await addPhotos(page, [PHOTO]);
   await openCover(page, PHOTO);
-  await expect.poll(() => paintedShare(page)).toBeGreaterThan(0.8);
+  await expect.poll(() => paintedShare(page)).toBeGreaterThan(0.35);
   const ryegrass = page.getByRole('checkbox', { name: 'Show Ryegrass on the photo' });
   await ryegrass.uncheck();
-  await expect.poll(() => paintedShare(page)).toBeLessThan(0.7);
+  await expect.poll(() => paintedShare(page)).toBeLessThan(0.2);
   await ryegrass.check();
-  await expect.poll(() => paintedShare(page)).toBeGreaterThan(0.8);
+  await expect.poll(() => paintedShare(page)).toBeGreaterThan(0.35);
 });
 
 test('the photo is zoomed by wheel, keys and buttons, and shown whole again', async ({ page }) => {
   await addPhotos(page, [PHOTO]);
   await openCover(page, PHOTO);
-  await expect.poll(() => paintedShare(page)).toBeGreaterThan(0.8);
+  await expect.poll(() => paintedShare(page)).toBeGreaterThan(0.35);
   const stage = page.getByRole('group', { name: /^Photo 2027/ });
   const whole = page.getByRole('button', { name: 'Show the whole photo' });
   await expect(whole).toBeDisabled();

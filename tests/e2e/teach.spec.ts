@@ -83,7 +83,7 @@ test('strokes teach, the other photos follow, and all photos of the date are mea
   await expect(page.getByText(/% of [\d,]+ places are called as you painted them/)).toBeVisible();
   await expect(page.getByText('This is not the accuracy: people paint easy places.')).toBeVisible();
   const taughtWords = await settledCover(page);
-  await expect.poll(() => paintedShare(page)).toBeGreaterThan(0.5);
+  await expect.poll(() => paintedShare(page)).toBeGreaterThan(0.35);
   for (const plot of ['101', '102', '104']) {
     await expect(
       page.getByRole('button', { name: new RegExp(`Plot ${plot}.*Cover: Ryegrass`) }),

@@ -24,7 +24,7 @@ export const area = {
     unconfirmed:
       'The program found this frame and measured inside it. Does the line run along its inner edge?',
     offered: 'A frame may be here (dashed); the whole photo was measured. Is this its inner edge?',
-    change: 'Change',
+    change: 'Move the corners',
   },
   confirm: 'Confirm',
   useOffered: 'Use this frame',

@@ -33,6 +33,10 @@ export const cli = {
       'write what the strokes taught to this file; with several rating dates, a file a date beside it (model-2027-05-17.json)',
     gapRuleMm:
       'count bare ground into which no circle this many mm wide fits as the cover nearest to it (default: count every pixel)',
+    findFrame:
+      'where the annotations name no frame, look for one and measure inside it when it is found without doubt, else measure the whole ' +
+      'photo; a grey card inside it balances the colours; flags say which (frame-found, frame-doubtful, frame-missing)',
+    frameSizeMm: 'inner size of the frames that are found, e.g. 500x500; without it nothing is known in mm',
     masks: 'write a mask of each photo into this folder: 0 not measured, 1.. the classes in order',
     out: 'write the table to this file instead of standard output',
     jobs: 'photos measured at the same time (default: processor cores less one)',
@@ -47,6 +51,10 @@ export const cli = {
     badJobs: (met: string, most: number) => `--jobs is a whole number from 1 to ${most}, got "${met}".`,
     badGapRule: (met: string, most: number) =>
       `--gap-rule-mm is a diameter in mm above 0 and up to ${most}, got "${met}".`,
+    badFrameSize: (met: string, least: number, most: number) =>
+      `--frame-size-mm is width and height in mm such as 500x500, each from ${least} to ${most}, got "${met}".`,
+    frameSizeWithoutFind:
+      '--frame-size-mm is the size of frames that are found: add --find-frame, or name sizes in the annotations.',
     resumeWithoutOut: '--resume needs --out FILE: the table that is to be completed.',
     folderMissing: (option: string, path: string) =>
       `The folder of ${option} "${path}" does not exist. Make it first.`,
