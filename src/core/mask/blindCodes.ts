@@ -1,5 +1,4 @@
-import { crc32 } from '../photo-file/crc32.ts';
-import { repeatableRandom } from '../trial/repeatableRandom.ts';
+import { repeatableRandom, seedFor, shuffled } from '../trial/repeatableRandom.ts';
 
 const CONSONANTS = 'bdfghjklmnprstvz';
 const VOWELS = 'aeiou';
@@ -16,10 +15,6 @@ export function blindCodes(treatments: readonly string[], occasion: string): Rea
   if (treatments.length > codes.length) {
     throw new RangeError(`there are ${codes.length} codes, wanted were ${treatments.length}`);
   }
-  const random = repeatableRandom(crc32(new TextEncoder().encode(`${occasion} ${treatments.join(' ')}`)));
-  for (let i = codes.length - 1; i > 0; i -= 1) {
-    const j = Math.floor(random() * (i + 1));
-    [codes[i], codes[j]] = [codes[j]!, codes[i]!];
-  }
-  return new Map(treatments.map((treatment, i) => [treatment, codes[i]!]));
+  const dealt = shuffled(codes, repeatableRandom(seedFor(0, occasion, ...treatments)));
+  return new Map(treatments.map((treatment, i) => [treatment, dealt[i]!]));
 }

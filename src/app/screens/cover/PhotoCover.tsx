@@ -17,6 +17,7 @@ import { Verdict } from '../../components/Verdict.tsx';
 import type { PhotoSummary } from '../../session/session.ts';
 import { CardPanel } from './CardPanel.tsx';
 import styles from './CoverScreen.module.css';
+import { CorrectedCover } from './correct/CorrectedCover.tsx';
 import { useCoverCommands } from './coverCommands.ts';
 import { FigureDetails } from './FigureDetails.tsx';
 import { Figures } from './Figures.tsx';
@@ -241,6 +242,7 @@ export function PhotoCover({
       <aside className={styles.side}>
         <PhotoTitle photo={photo} />
         <Figures photo={photo} classes={classes} overlay={overlay} stale={stale} brief={editing} />
+        <CorrectedCover photo={photo} onReview={commands.review.run} />
         <Verdict quality={control.check?.quality ?? null} />
         <Remarks photo={photo} />
         {!editing && <OverlayPanel overlay={overlay} />}

@@ -4,6 +4,7 @@ import { screenPoint } from '../../../core/geometry/points.ts';
 import { app } from '../../../core/text/app.ts';
 import { area as words } from '../../../core/text/area.ts';
 import { correct } from '../../../core/text/correct.ts';
+import { review } from '../../../core/text/review.ts';
 import { teach } from '../../../core/text/teach.ts';
 import type { CoverClass } from '../../../core/trial/coverClass.ts';
 import type { Surface } from '../../canvas/useSurface.ts';
@@ -129,6 +130,13 @@ export function useCoverCommands(state: CoverState) {
       isEnabled: () => hasPhoto() && !editing,
       run: onCorrect,
     };
+    const reviewCommand: Command = {
+      id: 'review',
+      label: review.command,
+      shortcut: { key: 'w' },
+      isEnabled: () => !editing,
+      run: () => navigate('/review'),
+    };
     const confirm: Command = {
       id: 'confirm-frame',
       label: words.proposal.command,
@@ -185,6 +193,7 @@ export function useCoverCommands(state: CoverState) {
       dates,
       teachCommand,
       correctCommand,
+      reviewCommand,
     ];
     return {
       all,
@@ -201,6 +210,7 @@ export function useCoverCommands(state: CoverState) {
       dates,
       teach: teachCommand,
       correct: correctCommand,
+      review: reviewCommand,
     };
   }, [
     navigate,

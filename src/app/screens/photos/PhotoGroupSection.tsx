@@ -1,5 +1,7 @@
 import { useId } from 'react';
+import { Link } from 'wouter';
 import { app } from '../../../core/text/app.ts';
+import { review } from '../../../core/text/review.ts';
 import type { PhotoGroup, PhotoOrder } from '../../components/photoOrder.ts';
 import { dateWords, plotWords } from '../../components/photoWords.ts';
 import type { PhotoSummary } from '../../session/session.ts';
@@ -32,6 +34,11 @@ export function PhotoGroupSection({ group, order, selection }: PhotoGroupSection
         </label>
         <h2 id={headingId}>{words}</h2>
         <span className={styles.soft}>{app.photos.groupSummary(ids.length)}</span>
+        {order === 'date' && group.key !== null && (
+          <Link href={`/review/${group.key}`} aria-label={review.title(group.key)}>
+            {review.word}
+          </Link>
+        )}
       </header>
       {order === 'date' && group.key !== null && <MixedDevices photos={group.photos} />}
       <ul className={styles.cards}>
