@@ -57,13 +57,10 @@ export const classesText = {
   gapEveryHint: 'Dark gaps between leaves are bare ground, however small.',
   gapCircle: 'Narrow gaps count to the plants beside them',
   gapCircleHint:
-    'Bare ground is what a circle of this width fits into; anything narrower goes to the nearest cover. Needs the size of the frame.',
-  gapWidth: 'Circle (mm)',
+    'Bare ground is what a circle of this width fits into; anything narrower goes to the nearest cover. Needs the size of the frame. Automatic masks draw gaps coarser than they are: check such figures with points.',
+  gapWidth: 'Width of the circle',
   gapSettle:
     'Worth several points of cover, so settle it once, before the first rating. It stands beside every figure, and points follow it too.',
-  gapFigures: (count: number) =>
-    `${formatQuantity(count, 'photo was', 'photos were')} measured by another rule or other classes.`,
-
   staleNotice: (count: number) =>
     `${formatQuantity(count, 'photo was', 'photos were')} measured with the earlier classes or rule for gaps.`,
   setAsideNotice: (count: number) =>

@@ -1,5 +1,5 @@
 import { app } from '../../../core/text/app.ts';
-import { gapRuleText } from '../../../core/text/gapRule.ts';
+import { figureGapRuleText } from '../../../core/text/gapRule.ts';
 import type { Figure, PhotoSummary } from '../../session/session.ts';
 import styles from './FigureDetails.module.css';
 
@@ -19,7 +19,7 @@ export function FigureDetails({ photo, figure }: { photo: PhotoSummary; figure: 
       figure.millimetresPerPixel === null ? facts.scaleUnknown : facts.scaleValue(figure.millimetresPerPixel),
     ],
     [facts.method, figure.settings.frame ? facts.methodValue : facts.methodValueFlat],
-    [facts.gapRule, gapRuleText(figure.settings.gapRule)],
+    [facts.gapRule, figureGapRuleText(figure)],
     [facts.neutral, figure.settings.neutral ? facts.neutralValue : facts.neutralNone],
     [facts.model, figure.modelId],
     [facts.decoder, figure.decoder],

@@ -1,7 +1,7 @@
 import { coverByGroup } from '../../../core/cover/coverByGroup.ts';
 import { app } from '../../../core/text/app.ts';
 import { formatPercent } from '../../../core/text/format.ts';
-import { gapRuleText } from '../../../core/text/gapRule.ts';
+import { figureGapRuleText } from '../../../core/text/gapRule.ts';
 import type { CoverClass } from '../../../core/trial/coverClass.ts';
 import { ClassSwatch } from '../../components/ClassSwatch.tsx';
 import type { Figure, PhotoSummary } from '../../session/session.ts';
@@ -65,7 +65,7 @@ export function Figures({ photo, classes, overlay, stale, brief }: FiguresProps)
           {app.cover.figureTitle}
           {'. '}
           {frame ? app.cover.target : app.cover.wholePhotoTarget} {app.cover.noInterval}{' '}
-          {figure.settings.gapRule && `${gapRuleText(figure.settings.gapRule)} `}
+          {figure.settings.gapRule && `${figureGapRuleText(figure)} `}
           {app.cover.caution}
         </p>
       ) : (
