@@ -27,6 +27,8 @@ export interface PhotoMatrixProps extends ChartWords {
   readonly picture: (photo: MatrixPhoto) => ReactNode;
   /** The picture as it goes into a saved file; null where there is none. Without this the matrix cannot be saved. */
   readonly pictureFile?: (photo: MatrixPhoto) => Promise<Blob | null>;
+  /** Draws all rows at once, as a report needs it. @default false */
+  readonly allRows?: boolean;
   /** Where a picture leads; none without. */
   readonly hrefOf?: (photo: MatrixPhoto) => string;
 }
@@ -61,6 +63,7 @@ export function PhotoMatrix(props: PhotoMatrixProps) {
                 cells={ratingDates.map((day) => [day, byCell.get(`${plot}\t${day}`) ?? null] as const)}
                 picture={props.picture}
                 hrefOf={props.hrefOf}
+                always={props.allRows ?? false}
               />
             ))}
           </tbody>
@@ -80,28 +83,32 @@ interface MatrixRowProps {
   readonly cells: readonly (readonly [CalendarDay, MatrixPhoto | null])[];
   readonly picture: PhotoMatrixProps['picture'];
   readonly hrefOf: PhotoMatrixProps['hrefOf'] | undefined;
+  readonly always: boolean;
 }
 
-function MatrixRow({ plot, treatment, cells, picture, hrefOf }: MatrixRowProps) {
+/** A row is its heading alone while it is far from the window: a season has thousands of pictures. */
+function MatrixRow({ plot, treatment, cells, picture, hrefOf, always }: MatrixRowProps) {
   const row = useRef<HTMLTableRowElement>(null);
-  const near = useNear(row);
+  const near = useNear(row) || always;
   return (
     <tr ref={row}>
       <th scope="row">
         <strong>{plot}</strong>
         <span>{chartText.matrix.treatment(treatment)}</span>
       </th>
-      {cells.map(([day, photo]) => (
-        <td key={day}>
-          {photo === null ? (
-            <span className={styles.none}>{chartText.matrix.noPhoto}</span>
-          ) : (
-            <MatrixCell photo={photo} href={hrefOf?.(photo)}>
-              {near && picture(photo)}
-            </MatrixCell>
-          )}
-        </td>
-      ))}
+      {!near && cells.length > 0 && <td colSpan={cells.length} className={styles.far} />}
+      {near &&
+        cells.map(([day, photo]) => (
+          <td key={day}>
+            {photo === null ? (
+              <span className={styles.none}>{chartText.matrix.noPhoto}</span>
+            ) : (
+              <MatrixCell photo={photo} href={hrefOf?.(photo)}>
+                {picture(photo)}
+              </MatrixCell>
+            )}
+          </td>
+        ))}
     </tr>
   );
 }
