@@ -77,7 +77,8 @@ function WalkedDrawing({ drawing, label }: { drawing: Drawing; label: string }) 
       aria-label={label}
       onPointerMove={onPointer}
       onPointerDown={onPointer}
-      onPointerLeave={() => setAt(null)}
+      // a finger that is lifted leaves its value to be read
+      onPointerLeave={({ pointerType }) => pointerType === 'mouse' && setAt(null)}
     >
       {content}
       {mark && (
