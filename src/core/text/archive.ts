@@ -116,9 +116,9 @@ export const archiveText = {
       date === null
         ? `Only photos without a date (${formatCount(count)})`
         : `Only ${formatDay(date)} (${photos(count)})`,
-    locations: 'Leave the places where photos were taken inside them',
+    locations: 'Keep the positions that phones write into photos',
     locationsHint:
-      'Without a tick, positions are taken out of the copies in the archive; photos here keep theirs, and the archive says so.',
+      'Without the tick they are taken out of the copies in the archive; the photos here stay as they are, and the archive says so.',
     run: 'Save archive',
     cancel: 'Cancel',
     progress: (done: number, all: number) => `Writing ${formatCount(done)} of ${photos(all)}`,

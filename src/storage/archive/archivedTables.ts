@@ -23,7 +23,7 @@ export const SMALL_TABLES = ARCHIVED_TABLES.filter(
 );
 
 /** Settings that say how a trial is worked on; the others belong to the device. */
-export const ARCHIVED_SETTINGS: readonly string[] = ['strokes-taken-over'];
+export const ARCHIVED_SETTINGS: readonly string[] = ['strokes-taken-over', 'frame-sizes'];
 
 /** A record as an archive holds it: bytes in files beside it, or as base64. */
 export type Archived<Name extends ArchivedTable> = {

@@ -167,7 +167,7 @@ const maskOf = ({ settings, layerSha256 }: PhotoRecords) => ({
 
 /**
  * Figures are a history: those of the archive are added, as earlier ones unless the archive's mask is taken. Two figures
- * that say the same, made on two devices, are one.
+ * that say the same, made on two devices, are one. A mask that is decided against leaves its figures in the archive.
  */
 function mergeFigures(
   here: PhotoRecords,
@@ -176,31 +176,29 @@ function mergeFigures(
   conflictId: string | null,
   isContinued: boolean,
 ): void {
-  const known = new Set(here.figures.flatMap((figure) => [figure.id, figureText(figure)]));
-  const added = there.figures.filter((figure) => !known.has(figure.id) && !known.has(figureText(figure)));
-  const methodsHere = new Set(
-    here.figures.filter(({ current }) => current === 1).map(({ method }) => method),
+  const known = new Map(
+    here.figures.flatMap((figure) => [[figure.id, figure] as const, [figureText(figure), figure] as const]),
   );
-  const isOfMask = ({ method }: RecordOf<'figures'>) => method === 'automatic' || method === 'corrected';
+  const present = here.figures.filter(({ current }) => current === 1);
+  const methodsHere = new Set(present.map(({ method }) => method));
   const addAs = (takesMask: boolean) => {
-    for (const figure of added) {
-      const counts =
-        figure.current === 1 && (!methodsHere.has(figure.method) || (takesMask && isOfMask(figure)));
-      // a correction layer that is not taken leaves its figures without what they were made of
-      if (!takesMask && conflictId && figure.correctionsSha256 !== null) continue;
-      if (counts && methodsHere.has(figure.method)) {
-        for (const before of here.figures) {
-          if (before.current === 1 && before.method === figure.method)
-            draft.put('figures', { ...before, current: 0 });
-        }
+    for (const figure of there.figures) {
+      const own = known.get(figure.id) ?? known.get(figureText(figure));
+      const isOfMask = figure.method === 'automatic' || figure.method === 'corrected';
+      if (conflictId && !takesMask && isOfMask && !own) continue;
+      const counts = figure.current === 1 && ((takesMask && isOfMask) || !methodsHere.has(figure.method));
+      if (!own) draft.put('figures', { ...figure, current: counts ? 1 : 0 });
+      else if (counts && own.current === 0) draft.put('figures', { ...own, current: 1 });
+      if (!counts) continue;
+      for (const before of present) {
+        if (before.method === figure.method && before !== own)
+          draft.put('figures', { ...before, current: 0 });
       }
-      draft.put('figures', { ...figure, current: counts ? 1 : 0 });
     }
     if (!takesMask || there.corrections) return;
-    for (const before of here.figures) {
+    for (const before of present) {
       // the corrections it was made with are gone
-      if (before.current === 1 && before.method === 'corrected')
-        draft.put('figures', { ...before, current: 0 });
+      if (before.method === 'corrected') draft.put('figures', { ...before, current: 0 });
     }
   };
   if (conflictId)
@@ -209,7 +207,7 @@ function mergeFigures(
       () => addAs(false),
       () => addAs(true),
     );
-  else if (added.length > 0) draft.later(null, () => addAs(isContinued));
+  else draft.later(null, () => addAs(isContinued));
 }
 
 function figureText({ id: _id, current: _current, measuredAt: _at, ...figure }: RecordOf<'figures'>): string {

@@ -55,15 +55,20 @@ export function SaveArchive({ archive }: { archive: Archive }) {
             ))}
         </select>
       </div>
-      <label className={styles.check}>
-        <input
-          type="checkbox"
-          checked={withLocations}
-          onChange={(event) => setWithLocations(event.target.checked)}
-        />
-        <span>{text.locations}</span>
-        <span className={styles.hint}>{text.locationsHint}</span>
-      </label>
+      <div className={styles.check}>
+        <label>
+          <input
+            type="checkbox"
+            checked={withLocations}
+            aria-describedby={`${id}-locations`}
+            onChange={(event) => setWithLocations(event.target.checked)}
+          />
+          <span>{text.locations}</span>
+        </label>
+        <p id={`${id}-locations`} className={styles.hint}>
+          {text.locationsHint}
+        </p>
+      </div>
       {work?.kind === 'writing' ? (
         <WorkProgress
           label={text.label}

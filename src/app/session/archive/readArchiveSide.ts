@@ -98,5 +98,5 @@ export async function readArchiveSide(archive: OpenArchive): Promise<SideReading
 export function fileOf(table: ArchivedTable, record: unknown): string | null {
   const field = BYTES_FIELDS[table]?.field;
   if (field === undefined) return null;
-  return (record as Record<string, { file?: string }>)[field]?.file ?? null;
+  return (record as Record<string, { file?: string }> | undefined)?.[field]?.file ?? null;
 }
