@@ -32,7 +32,10 @@ test('photos find their plots by the labels in them; one of another trial is hel
     await labelled('IMG_0002.jpg', code, '102', 2),
     await labelled('IMG_0003.jpg', other, '101', 3),
   ]);
-  await expect(page.getByRole('button', { name: 'Plot 203, place 1, 17 May 2027: there' })).toBeVisible();
+  // labels are looked for when nothing is measured any more
+  await expect(page.getByRole('button', { name: 'Plot 203, place 1, 17 May 2027: there' })).toBeVisible({
+    timeout: 60_000,
+  });
   await expect(page.getByRole('button', { name: 'Plot 102, place 1, 17 May 2027: there' })).toBeVisible();
   const held = page.getByRole('listitem').filter({ has: page.getByText('IMG_0003.jpg', { exact: true }) });
   await expect(held).toContainText(`another trial (${other}, plot 101)`);

@@ -1,23 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Page } from '@playwright/test';
+import { sampleTrial as trial } from '../core/trial/samplePlan.ts';
 import { expect, sample, test } from './app.ts';
 import { axeFindings } from './axe.ts';
-
-interface SampleTrial {
-  readonly site: string;
-  readonly sowingDate: string;
-  readonly walkingOrder: readonly string[];
-  readonly ratingDates: readonly string[];
-  readonly treatments: readonly { readonly treatment: string; readonly name: string }[];
-  readonly plots: readonly {
-    readonly plot: string;
-    readonly block: number;
-    readonly treatment: string;
-    readonly row: number;
-    readonly column: number;
-  }[];
-}
 
 const PARTS = [
   'Trial',
@@ -33,7 +19,6 @@ const PARTS = [
 ];
 
 const folder = fileURLToPath(new URL('../../sample-images/', import.meta.url));
-const trial = JSON.parse(readFileSync(`${folder}trial.json`, 'utf8')) as SampleTrial;
 const photoNames = readdirSync(`${folder}photos`).filter((name) => name.endsWith('.jpg'));
 
 const csv = (name: string, lines: readonly string[]) => ({
@@ -288,6 +273,69 @@ test('plots are swapped by keys and by dragging; a held photo is put to its plot
     .getByRole('button', { name: 'Plot 101, place 1, 17 May 2027: there' })
     .dragTo(page.getByRole('button', { name: 'Plot 102, place 1, 17 May 2027: missing' }));
   await expect(page.getByRole('button', { name: 'Plot 102, place 1, 17 May 2027: there' })).toBeVisible();
+
+  // both moves of the photo stand in the audit, with who and why
+  await part(page, 'Records');
+  const moves = page.getByRole('row', { name: /photos\[holiday\.jpg\]\.plot/ });
+  await expect(moves).toHaveCount(2);
+  await expect(moves.first()).toContainText('photo put to its plot by hand');
+});
+
+test('the start says at each field what is needed before its buttons work', async ({ page }) => {
+  await page.getByRole('link', { name: 'Plan', exact: true }).click();
+  await page.getByRole('button', { name: 'Use the sample trial' }).click();
+  await expect(page.getByRole('alert')).toHaveText([/^Write your name or initials first/]);
+  await page.getByRole('button', { name: 'Start the trial' }).click();
+  await expect(page.getByRole('alert')).toHaveCount(4);
+  await page.getByLabel('Your name or initials').fill('K');
+  await expect(page.getByRole('alert')).toHaveCount(3);
+  await page.getByRole('button', { name: 'Use the sample trial' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: /Outfield east/ })).toBeVisible();
+});
+
+test('an adjacent control is laid beside the blocks, stays out of the drawing and is taken away again', async ({
+  page,
+}) => {
+  await startTrial(page);
+  await readPlots(page);
+  await part(page, 'Treatments');
+  await page.getByRole('button', { name: 'Add a treatment' }).click();
+  await page.getByLabel('Treatment 5: untreated control').selectOption('adjacent');
+  await part(page, 'Layout');
+  await page.getByRole('button', { name: 'Lay plots of treatment 5 beside the blocks' }).click();
+  for (const name of ['105', '205', '305', '405']) {
+    await expect(
+      page.getByRole('button', { name: new RegExp(`^Plot ${name} .*beside the plots`) }),
+    ).toBeVisible();
+  }
+  await expect(page.getByText(/in this plan contradict/)).toHaveCount(0);
+  await page.getByRole('button', { name: 'Take away the 4 plots of treatment 5 beside the blocks' }).click();
+  await expect(page.getByRole('button', { name: /^Plot \d05 / })).toHaveCount(0);
+});
+
+test('with a finger a plot is held, then dragged onto another; a quick move scrolls instead', async ({
+  profile,
+}) => {
+  const page = await profile.open({ viewport: { width: 390, height: 844 }, isMobile: true, hasTouch: true });
+  await startTrial(page);
+  await readPlots(page);
+  const plot = (name: string) => page.getByRole('button', { name: new RegExp(`^Plot ${name} `) });
+  const touch = await page.context().newCDPSession(page);
+  const drag = async (from: string, to: string, holdMs: number) => {
+    await plot(from).evaluate((element) => element.scrollIntoView({ block: 'center' }));
+    const [start, end] = [await plot(from).boundingBox(), await plot(to).boundingBox()];
+    const at = (box: typeof start) => ({ x: box!.x + box!.width / 2, y: box!.y + box!.height / 2 });
+    const send = (type: 'touchStart' | 'touchMove' | 'touchEnd', points: { x: number; y: number }[]) =>
+      touch.send('Input.dispatchTouchEvent', { type, touchPoints: points });
+    await send('touchStart', [at(start)]);
+    if (holdMs > 0) await expect(plot(from)).toHaveAttribute('data-dragged', 'true');
+    await send('touchMove', [at(end)]);
+    await send('touchEnd', []);
+  };
+  await drag('101', '201', 1);
+  await expect(plot('201')).toHaveAccessibleName(/Treatment 3/);
+  await drag('201', '101', 0);
+  await expect(plot('201')).toHaveAccessibleName(/Treatment 3/);
 });
 
 test('scores are entered in walking order, blind; labels, frame places and deviations', async ({ page }) => {

@@ -81,6 +81,9 @@ export const planText = {
   trial: {
     general: 'General',
     code: 'Code on labels',
+    latitude: 'Latitude (degrees, south is negative)',
+    longitude: 'Longitude (degrees, west is negative)',
+    siteNotes: 'Notes on the site',
     turf: 'Turf',
     cultivar: 'Cultivar',
     sownOver: 'Sown over',
@@ -134,6 +137,8 @@ export const planText = {
     empty: 'No treatments yet. Add them here, or read the table of plots with treatment names in Layout.',
     removeNumber: (number: number) => `Remove treatment ${number}`,
     nameOf: (number: number) => `Name of treatment ${number}`,
+    notes: 'Notes',
+    notesOf: (number: number) => `Notes on treatment ${number}`,
     controlOf: (number: number) => `Treatment ${number}: untreated control`,
     caption: 'Treatments, and what they amount to over the season',
     limits: 'Most in a season',

@@ -1,29 +1,10 @@
 import { readFileSync } from 'node:fs';
+import type { SampleTrial } from '../../../src/app/session/trialPlans.ts';
 import type { Application } from '../../../src/core/trial/application.ts';
 import { DEFAULT_CLASSES } from '../../../src/core/trial/defaultClasses.ts';
 import type { TrialPlan } from '../../../src/core/trial/trialPlan.ts';
 
 /** The sample trial as it stands in sample-images/trial.json. */
-interface SampleTrial {
-  readonly site: string;
-  readonly sowingDate: string;
-  readonly ratingDates: readonly string[];
-  readonly walkingOrder: readonly string[];
-  readonly treatments: readonly { readonly treatment: string; readonly name: string }[];
-  readonly applications: readonly {
-    readonly treatment: string;
-    readonly product: string;
-    readonly date: string;
-  }[];
-  readonly plots: readonly {
-    readonly plot: string;
-    readonly block: number;
-    readonly treatment: string;
-    readonly row: number;
-    readonly column: number;
-  }[];
-}
-
 export const sampleTrial = JSON.parse(
   readFileSync(new URL('../../../sample-images/trial.json', import.meta.url), 'utf8'),
 ) as SampleTrial;

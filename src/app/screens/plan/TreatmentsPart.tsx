@@ -48,6 +48,7 @@ export function TreatmentsPart() {
                 <th scope="col">{text.number}</th>
                 <th scope="col">{text.name}</th>
                 <th scope="col">{text.control}</th>
+                <th scope="col">{text.notes}</th>
                 <th scope="col">{text.applications}</th>
                 <th scope="col">{text.modes}</th>
                 <th scope="col">{text.cost}</th>
@@ -75,6 +76,9 @@ export function TreatmentsPart() {
                         remark={untreatedControl ? controlsRemark : null}
                         hideLabel
                       />
+                    </td>
+                    <td className={styles.wide}>
+                      <PlanField label={text.notesOf(number)} path={['treatments', at, 'notes']} hideLabel />
                     </td>
                     <td>
                       {applications}

@@ -35,11 +35,14 @@ export function TrialPart() {
         <div className={styles.fields}>
           <PlanField label={planText.start.name} path={['trial', 'name']} />
           <PlanField label={planText.start.site} path={['trial', 'site', 'name']} />
+          <PlanField label={text.latitude} kind="number" path={['trial', 'site', 'latitudeDegrees']} />
+          <PlanField label={text.longitude} kind="number" path={['trial', 'site', 'longitudeDegrees']} />
           <p className={styles.fact}>
             <span>{text.code}</span>
             <strong>{trial.code}</strong>
           </p>
         </div>
+        <PlanField label={text.siteNotes} kind="notes" path={['trial', 'site', 'notes']} />
       </section>
       <section className={styles.section} aria-label={text.sowing}>
         <h2>{text.sowing}</h2>
