@@ -118,7 +118,7 @@ export class TrialStore {
   /** Keeps a score, or with `value` undefined takes it back; a changed score leaves the old one in the audit. */
   score(
     score: Omit<ScoreRecord, 'changedAt' | 'value'> & { readonly value: number | null | undefined },
-    reason: string,
+    reason: string | null = null,
   ): Promise<Written<boolean>> {
     const { value, ...place } = score;
     return this.#context.write(
@@ -144,7 +144,12 @@ export class TrialStore {
   }
 
   /** Puts a table of weather in the place of what was there. */
-  setWeather(id: string, days: readonly WeatherDay[], by: string, reason: string): Promise<Written<boolean>> {
+  setWeather(
+    id: string,
+    days: readonly WeatherDay[],
+    by: string,
+    reason: string | null = null,
+  ): Promise<Written<boolean>> {
     return this.#context.write(
       ['trials', 'weather', 'auditEntries'],
       async ({ trials, weather, auditEntries }) => {
