@@ -90,7 +90,6 @@ test('a class is added, measured, added up with its plant, and asked about befor
   expect(await axeFindings(page)).toEqual([]);
   await page.getByRole('button', { name: 'Measure again' }).click();
   await expect(page.getByText('earlier classes')).toHaveCount(0);
-  await measured(page, 1);
 
   await showCover(page, PHOTOS[0]!);
   const figures = page.getByRole('region', { name: 'Share of the measured ground' });
@@ -141,5 +140,12 @@ test('teaching says where to begin: every block and treatment', async ({ page })
     page.getByText(/^Start with Plot .* they stand for 4 of 4 blocks and 4 of 4 treatments/),
   ).toBeVisible();
   await expect(page.getByRole('button', { name: /Start here/ })).toHaveCount(4);
+
+  // one dot on one photo: what was painted speaks for one treatment of four
+  await page.getByRole('group', { name: /to be painted on/ }).focus();
+  await page.keyboard.press('Enter');
+  await expect(
+    page.getByText(/^Nothing is painted on photos of .+ and .+\. Turf that was treated/),
+  ).toBeVisible();
   expect(await axeFindings(page)).toEqual([]);
 });

@@ -24,10 +24,12 @@ export function Verdict({ quality, large = false }: VerdictProps) {
         .join(' ')}
       aria-label={qualityWords.title}
     >
-      <h2 role="status">
-        {quality && <Icon name={quality.verdict === 'good' ? 'good' : 'trouble'} size={large ? 28 : 20} />}
-        {quality ? qualityVerdictText[quality.verdict] : qualityWords.judging}
-      </h2>
+      <div role="status">
+        <h2>
+          {quality && <Icon name={quality.verdict === 'good' ? 'good' : 'trouble'} size={large ? 28 : 20} />}
+          {quality ? qualityVerdictText[quality.verdict] : qualityWords.judging}
+        </h2>
+      </div>
       {quality && quality.findings.length > 0 && (
         <ul>
           {quality.findings.map((finding) => (
