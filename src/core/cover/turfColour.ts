@@ -9,10 +9,13 @@ export interface TurfColour {
   readonly classId: string;
   /** Pixels the mean is of. */
   readonly pixels: number;
-  /** Null where the mean colour is a grey. */
+  /** Of the colours as photographed; null where their mean is a grey. */
   readonly darkGreenColourIndex: number | null;
-  /** Whether a grey card in the photo balanced it. Without one, figures of other dates or phones cannot be set beside it. */
-  readonly neutral: boolean;
+  /**
+   * The same balanced by the grey card in the photo; null without one. Only these can be set beside figures of other dates or
+   * phones, and never beside a figure that was not balanced.
+   */
+  readonly balancedIndex: number | null;
 }
 
 /** A mean of so many pixels is known far better than the light is; looking at more would only take time. */
@@ -37,28 +40,31 @@ export function turfColour(
   if (!turf) return null;
   const label = 1 + classes.indexOf(turf);
   const step = Math.max(1, Math.ceil(Math.sqrt((widthPx * heightPx) / MOST_PIXELS)));
-  const [reds, greens, blues] = [0, 1, 2].map((channel) => balancedBytes(neutralGains?.[channel] ?? 1)) as [
-    Float64Array,
-    Float64Array,
-    Float64Array,
-  ];
-  let red = 0;
-  let green = 0;
-  let blue = 0;
+  const sums = [0, 0, 0];
+  const balanced = [0, 0, 0];
+  const tables = neutralGains?.map(balancedBytes) ?? null;
   let pixels = 0;
   for (let y = step >> 1; y < heightPx; y += step) {
     for (let x = step >> 1; x < widthPx; x += step) {
       const index = y * widthPx + x;
       if (labels[index] !== label) continue;
-      red += reds[data[4 * index]!]!;
-      green += greens[data[4 * index + 1]!]!;
-      blue += blues[data[4 * index + 2]!]!;
+      for (let channel = 0; channel < 3; channel += 1) {
+        const byte = data[4 * index + channel]!;
+        sums[channel]! += byte / 255;
+        if (tables) balanced[channel]! += tables[channel]![byte]!;
+      }
       pixels += 1;
     }
   }
   if (pixels === 0) return null;
-  const index = darkGreenColourIndex([red / pixels, green / pixels, blue / pixels]);
-  return { classId: turf.id, pixels, darkGreenColourIndex: index, neutral: neutralGains !== null };
+  const indexOf = ([red, green, blue]: readonly number[]): number | null =>
+    darkGreenColourIndex([red! / pixels, green! / pixels, blue! / pixels]);
+  return {
+    classId: turf.id,
+    pixels,
+    darkGreenColourIndex: indexOf(sums),
+    balancedIndex: tables && indexOf(balanced),
+  };
 }
 
 /** Encoded 0..1 of each byte after a gain in linear light, cut at white. */

@@ -3,6 +3,7 @@ import { writtenPercent } from '../cover/writtenPercent.ts';
 import type { CoverMethod } from '../exchange/coverTable.ts';
 import type { ObservationTable } from '../exchange/observationTable.ts';
 import type { CoverClass } from '../trial/coverClass.ts';
+import { groupBy } from '../trial/groupBy.ts';
 import { type Plot, plotKey } from '../trial/plot.ts';
 import type { Score } from '../trial/rating.ts';
 import type { TrialPlan } from '../trial/trialPlan.ts';
@@ -37,7 +38,7 @@ export interface TrialObservations extends ObservationTable {
   readonly withoutPlot: number;
   /** Photos of plots that have a figure, but none by the method. */
   readonly withoutMethod: number;
-  /** Of a colour: photos whose colour a grey card balanced. */
+  /** Of a colour: photos with a grey card. A date is balanced where all its photos have one. */
   readonly balanced: number;
 }
 
@@ -62,11 +63,17 @@ export function trialObservations(
       if (scored === variable.variableId) collected.add(plot, ratingDate, value);
     }
   } else if (variable.kind === 'colour') {
-    for (const { plot, ratingDate, figures } of photos) {
-      const colour = figures.automatic?.turfColour;
-      if (!colour) continue;
-      collected.add(plot, ratingDate, colour.darkGreenColourIndex);
-      if (colour.neutral) collected.balanced += 1;
+    for (const onDate of groupBy(photos, ({ ratingDate }) => ratingDate).values()) {
+      const colours = onDate.flatMap(({ plot, ratingDate, figures }) => {
+        const colour = figures.automatic?.turfColour;
+        return colour ? [{ plot, ratingDate, ...colour }] : [];
+      });
+      // balanced and unbalanced colours are never set beside each other
+      const balanced = colours.every(({ balancedIndex }) => balancedIndex !== null);
+      for (const { plot, ratingDate, darkGreenColourIndex, balancedIndex } of colours) {
+        collected.add(plot, ratingDate, balanced ? balancedIndex : darkGreenColourIndex);
+        if (balancedIndex !== null) collected.balanced += 1;
+      }
     }
   } else {
     const ids = classesOf(variable, classes).map(({ id }) => id);

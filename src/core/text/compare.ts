@@ -326,7 +326,7 @@ export const compareText = {
     colourAcross: (balanced: number, all: number) =>
       all > 0 && balanced === all
         ? 'A grey card balanced every photo: dates may be set beside each other with care, on one phone.'
-        : `Dates or phones are not compared: a grey card balanced ${balanced} of ${formatQuantity(all, 'photo', 'photos')}.`,
+        : `Dates or phones are not compared: ${balanced} of ${formatQuantity(all, 'photo', 'photos')} have a grey card, and colours of one date are balanced all or none.`,
     noColour:
       'No colour was measured yet. Photos measured before colour was kept have none until they are measured again.',
     withoutRatings: 'Injury and quality rated by eye join here once the plan has such a variable and scores.',

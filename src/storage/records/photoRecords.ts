@@ -123,8 +123,8 @@ export const figureRecord = z.object({
         classId: id,
         pixels: count,
         darkGreenColourIndex: z.nullable(z.number()),
-        /** Whether a grey card balanced it. */
-        neutral: z.boolean(),
+        /** Balanced by a grey card. */
+        balancedIndex: z.nullable(z.number()),
       }),
     ),
   ),

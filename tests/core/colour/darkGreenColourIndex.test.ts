@@ -27,19 +27,18 @@ describe('colour of the turf in a photo', () => {
 
   test('is that of the mean of its pixels and of no others', () => {
     const found = turfColour(raster, mask, DEFAULT_CLASSES, null);
-    expect(found).toMatchObject({ classId: 'ryegrass', pixels: 2, neutral: false });
+    expect(found).toMatchObject({ classId: 'ryegrass', pixels: 2, balancedIndex: null });
     // mean 40, 120, 40: hue 120, saturation (120 - 40) / 120 = 2/3, brightness 120/255; by hand
     expect(found!.darkGreenColourIndex).toBeCloseTo((1 + 1 / 3 + (1 - 120 / 255)) / 3, 12);
   });
 
-  test('follows the grey card: gains of 1 change nothing, more blue raises the hue', () => {
+  test('follows the grey card beside the colour as photographed: more blue raises the hue', () => {
     const plain = turfColour(raster, mask, DEFAULT_CLASSES, null)!.darkGreenColourIndex!;
-    const balanced = turfColour(raster, mask, DEFAULT_CLASSES, [1, 1, 1])!;
-    expect(balanced.neutral).toBe(true);
-    expect(balanced.darkGreenColourIndex).toBeCloseTo(plain, 12);
-    expect(turfColour(raster, mask, DEFAULT_CLASSES, [1, 1, 1.5])!.darkGreenColourIndex).toBeGreaterThan(
-      plain,
-    );
+    const same = turfColour(raster, mask, DEFAULT_CLASSES, [1, 1, 1])!;
+    expect(same.balancedIndex).toBeCloseTo(plain, 12);
+    const bluer = turfColour(raster, mask, DEFAULT_CLASSES, [1, 1, 1.5])!;
+    expect(bluer.darkGreenColourIndex).toBe(plain);
+    expect(bluer.balancedIndex).toBeGreaterThan(plain);
   });
 
   test('is not there without turf', () => {

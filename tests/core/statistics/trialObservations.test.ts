@@ -189,6 +189,30 @@ describe('observations of a trial', () => {
     expect(found.emptyValues).toBe(1);
   });
 
+  test('colours of a date are balanced all or none', () => {
+    const withColour = (cards: number) =>
+      photos.slice(0, 16).map((photo, index) => ({
+        ...photo,
+        figures: {
+          automatic: {
+            ...photo.figures.automatic!,
+            turfColour: {
+              classId: 'ryegrass',
+              pixels: 9,
+              darkGreenColourIndex: 0.5,
+              balancedIndex: index < cards ? 0.6 : null,
+            },
+          },
+        },
+      }));
+    const values = (cards: number) => {
+      const found = trialObservations({ ...data, photos: withColour(cards) }, { kind: 'colour' }, null);
+      return [found.balanced, [...new Set(found.observations.map(({ value }) => value))]];
+    };
+    expect(values(16)).toEqual([16, [0.6]]);
+    expect(values(15)).toEqual([15, [0.5]]);
+  });
+
   test('an untreated control beside the trial takes no part', () => {
     const beside = {
       ...plan,
