@@ -173,7 +173,7 @@ export class TrialStore {
       readonly after: unknown;
       readonly by: string | null;
       readonly at: string;
-      readonly reason?: string;
+      readonly reason?: string | null;
     },
   ): Promise<void> {
     const { reason = null, ...rest } = change;

@@ -302,14 +302,14 @@ test('an adjacent control is laid beside the blocks, stays out of the drawing an
   await page.getByRole('button', { name: 'Add a treatment' }).click();
   await page.getByLabel('Treatment 5: untreated control').selectOption('adjacent');
   await part(page, 'Layout');
-  await page.getByRole('button', { name: 'Lay plots of treatment 5 beside the blocks' }).click();
+  await page.getByRole('button', { name: 'Treatment 5: lay it beside the blocks' }).click();
   for (const name of ['105', '205', '305', '405']) {
     await expect(
       page.getByRole('button', { name: new RegExp(`^Plot ${name} .*beside the plots`) }),
     ).toBeVisible();
   }
   await expect(page.getByText(/in this plan contradict/)).toHaveCount(0);
-  await page.getByRole('button', { name: 'Take away the 4 plots of treatment 5 beside the blocks' }).click();
+  await page.getByRole('button', { name: 'Treatment 5: take away its 4 plots' }).click();
   await expect(page.getByRole('button', { name: /^Plot \d05 / })).toHaveCount(0);
 });
 

@@ -289,9 +289,9 @@ export const planText = {
     mapHint:
       'Drag one plot onto another (with a finger: hold it first), or press one and then the other, to swap their treatments.',
     adjacent: 'beside the plots',
-    addAdjacent: (treatment: number) => `Lay plots of treatment ${treatment} beside the blocks`,
+    addAdjacent: (treatment: number) => `Treatment ${treatment}: lay it beside the blocks`,
     removeAdjacent: (treatment: number, plots: number) =>
-      `Take away the ${formatQuantity(plots, 'plot', 'plots')} of treatment ${treatment} beside the blocks`,
+      `Treatment ${treatment}: take away its ${formatQuantity(plots, 'plot', 'plots')}`,
     inTheWalk: 'in the walk,',
     picked: (plot: string) => `Plot ${plot} taken up. Choose the plot to swap with.`,
     unpicked: 'Let go.',

@@ -75,7 +75,6 @@ export function PhotoRulesPanel({ photos }: { photos: readonly PhotoSummary[] })
           ['', text.undatedNone],
           ...ratingDatesOf(plan).map((date) => [date, formatDay(date, 'short')] as const),
         ]}
-        narrow
       />
       <label className={styles.check}>
         <input

@@ -107,10 +107,8 @@ export function PlotMap() {
                 <Spoken words={text.treatment} />
                 {treatment}
               </strong>
-              <span className={styles.words}>
-                {names.get(treatment)}
-                {beside.has(treatment) && <span className={styles.beside}>{text.adjacent}</span>}
-              </span>
+              <span className={styles.words}>{names.get(treatment)}</span>
+              {beside.has(treatment) && <span className={styles.beside}>{text.adjacent}</span>}
             </button>
           ))}
         </div>
