@@ -110,7 +110,7 @@ export const dataPackageText = {
     mean_square_error: 'Mean square of the error, on the scale of the analysis',
     least_significant_difference: 'On the scale of the analysis; empty where pairs differ in their errors',
     honestly_significant_difference: 'On the scale of the analysis; empty where pairs differ in their errors',
-    date: 'Day',
+    date: 'Day of the readings',
     air_c: 'Mean air temperature',
     air_least_c: 'Lowest air temperature',
     air_most_c: 'Highest air temperature',
