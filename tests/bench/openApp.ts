@@ -16,6 +16,8 @@ export async function openApp(cores: number): Promise<OpenApp> {
   const server = await preview({
     configFile: `${project}src/vite.config.ts`,
     logLevel: 'error',
+    // a build made elsewhere may be measured as it is
+    ...(process.env.SWARDBOOK_DIST && { build: { outDir: process.env.SWARDBOOK_DIST } }),
     preview: { port: 0, host: '127.0.0.1' },
   });
   const { executablePath, env } = await findBrowser();

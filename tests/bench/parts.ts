@@ -1,8 +1,11 @@
 import { accuracyTable, measureAccuracy } from './accuracy.ts';
 import { measureBatchSpeed } from './batchSpeed.ts';
 import { measureBoardSpeed } from './boardSpeed.ts';
+import { brushBeyondEmpty, brushSpeedTable, measureBrushSpeed } from './brushSpeed.ts';
+import { checkSpeedTable, measureCheckSpeed } from './checkSpeed.ts';
 import { compareClassifiers, comparisonTable } from './classifierComparison.ts';
 import { framesTable, measureFrames } from './frames.ts';
+import { cardBenefitTable, measureCardBenefit } from './greyCardBenefit.ts';
 import { labelsTable, measureLabels } from './labels.ts';
 import { maskEditingTable, measureMaskEditing } from './maskEditing.ts';
 import { measureMemory } from './memory.ts';
@@ -85,6 +88,8 @@ export const PARTS: Readonly<Record<string, () => Promise<PartResult>>> = {
 
   async frames() {
     const data = await measureFrames();
+    const card = await measureCardBenefit();
+    const check = await measureCheckSpeed();
     const even = data.samples.find(({ name }) => name === 'even plots')!;
     const silent = data.samples.reduce((sum, { silentlyWrong }) => sum + silentlyWrong, 0);
     const slowest = data.speed.map(
@@ -107,14 +112,36 @@ export const PARTS: Readonly<Record<string, () => Promise<PartResult>>> = {
         12,
         4,
       ),
+      row(
+        '12-MP photo to verdict, browser worker',
+        check && Math.max(...check.map(({ total }) => total)),
+        'x decode',
+        12,
+        4,
+      ),
     ];
-    return { data, text: framesTable(data), rows };
+    const text = [framesTable(data), cardBenefitTable(card), checkSpeedTable(check ?? [])].join('\n');
+    return { data: { ...data, card, check }, text, rows };
   },
 
   async editing() {
     const data = await measureMaskEditing();
-    const rows = [row('undo of 200 strokes on a 12-MP mask', data.strokes.patchesMb, 'MB', 60, 15)];
-    return { data, text: maskEditingTable(data), rows };
+    const brush = await measureBrushSpeed();
+    const rows = [
+      row(
+        'brush on a 12-MP mask, event to frame less an empty canvas, 95 %',
+        brushBeyondEmpty(brush),
+        'ms',
+        32,
+        16,
+      ),
+      row('undo of 200 strokes on a 12-MP mask', data.strokes.patchesMb, 'MB', 60, 15),
+    ];
+    return {
+      data: { ...data, brush },
+      text: [maskEditingTable(data), brushSpeedTable(brush)].join('\n'),
+      rows,
+    };
   },
 
   async placing() {

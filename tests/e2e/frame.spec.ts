@@ -76,7 +76,7 @@ test('a doubtful frame is only offered, with what is wrong with it; one press ta
   const area = panel(page, 'Measured area');
   await expect(area).toContainText('A frame may be here');
   await expect(area).toContainText(/Only \d+ % of the frame's bottom side is seen/);
-  await expect.poll(() => paintedShare(page)).toBeGreaterThan(0.95);
+  await expect.poll(() => paintedShare(page)).toBeGreaterThan(0.85);
   expect(await axeFindings(page)).toEqual([]);
   await page.getByRole('button', { name: 'Use this frame' }).click();
   await expect(area).toContainText('Found by the program, confirmed by a person.');
@@ -193,7 +193,7 @@ test('two dates of a place: straightened, flipped, and compared by patches', asy
   await expect(page.getByRole('row', { name: /^R? ?Ryegrass \d+ \d+ [+−]\d/ })).toBeVisible();
   await expect(page.getByRole('img', { name: /as seen from straight above/ })).toHaveCount(2);
   expect(await axeFindings(page)).toEqual([]);
-  await page.getByText('One over the other').click();
+  await page.getByRole('radio', { name: 'One over the other' }).check();
   await expect(page.getByText('Shown: 12 April 2027')).toBeVisible();
   await page.getByRole('button', { name: 'Flip' }).click();
   await expect(page.getByText('Shown: 17 May 2027')).toBeVisible();
@@ -212,7 +212,7 @@ test('on a phone: photos that need a look are picked out and their frames confir
   });
   await addPhotos(page, [WITH_CARD, DOUBTFUL, await sampleAs('2027-04-12_102.jpg', 'b.jpg')]);
   await expect(page.getByText('Needs a look (3)')).toBeVisible();
-  await page.getByText('Needs a look (3)').click();
+  await page.getByRole('radio', { name: 'Needs a look (3)' }).check();
   await expect(page.getByText('Frame to confirm')).toHaveCount(2);
   await expect(page.getByText('Frame doubtful')).toHaveCount(1);
   expect(await axeFindings(page)).toEqual([]);
