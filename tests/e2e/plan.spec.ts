@@ -359,6 +359,12 @@ test('scores are entered in walking order, blind; labels, frame places and devia
   await entry.getByRole('button', { name: 'Keep' }).click();
   await expect(entry.getByText('Scores lie between 1 and 9.')).toBeVisible();
 
+  await part(page, 'Photos');
+  await page.getByLabel('Board of').selectOption('Turf quality');
+  const scored = page.getByRole('table', { name: /^Turf quality: who scored/ });
+  await expect(scored.getByRole('cell', { name: '1 score' })).toHaveCount(5);
+  await expect(scored).not.toContainText('6.5');
+
   await part(page, 'Labels');
   const sheet = page.getByRole('list', { name: 'Plot labels in walking order' });
   await expect(sheet.getByRole('img')).toHaveCount(16);

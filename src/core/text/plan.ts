@@ -350,6 +350,12 @@ export const planText = {
     camera: (device: string, photos: number) => `${device} (${formatQuantity(photos, 'photo', 'photos')})`,
     severalCameras: (date: string, cameras: readonly string[]) =>
       `${formatDay(date, 'short')}: photos of ${cameras.join(' and ')}. Cameras render colours differently; a model taught on one may misjudge the other.`,
+    boardOf: 'Board of',
+    photos: 'photos',
+    scoresCaption: (variable: string) =>
+      `${variable}: who scored, by plot and rating date, plots in walking order`,
+    scores: (count: number) => formatQuantity(count, 'score', 'scores'),
+    notRateable: 'not to be scored',
     undated: 'Photos that say no date are of',
     undatedNone: 'unknown: they wait',
     takePhoto: 'Take a photo',

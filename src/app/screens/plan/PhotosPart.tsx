@@ -1,4 +1,4 @@
-import { useMemo, useRef, useState } from 'react';
+import { memo, useMemo, useRef, useState } from 'react';
 import { formatDay } from '../../../core/text/format.ts';
 import { planText } from '../../../core/text/plan.ts';
 import type { BoardCell } from '../../../core/trial/photoBoard.ts';
@@ -11,11 +11,13 @@ import type { TrialPhotosState } from '../../session/trialPhotos.ts';
 import { useObservable, usePhotos } from '../../session/useSession.tsx';
 import { CellDialog, type OpenCell } from './CellDialog.tsx';
 import { datesOfSeveralCameras } from './datesOfSeveralCameras.ts';
+import { FormField } from './FormField.tsx';
 import { HeldPhotos } from './HeldPhotos.tsx';
 import { PhotoRulesPanel } from './PhotoRulesPanel.tsx';
 import styles from './PhotosPart.module.css';
 import planStyles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
+import { ScoreBoard } from './ScoreBoard.tsx';
 import { usePointerDrag } from './usePointerDrag.ts';
 
 const text = planText.board;
@@ -35,6 +37,8 @@ export function PhotosPart() {
   const rows = useMemo(() => rowsOf(cells, ratingDates.length), [cells, ratingDates.length]);
   const labels = useObservable(session.labels);
   const table = useRef<HTMLTableElement>(null);
+  const [shown, setShown] = useState('');
+  const variable = plan.ratedVariables.find(({ id }) => id === shown);
 
   const move = async (ids: readonly string[], to: { plot: string; place: number; ratingDate: string }) => {
     const place = placesPerPlot === 1 ? null : to.place;
@@ -85,43 +89,56 @@ export function PhotosPart() {
       )}
       <Cameras photos={photos} board={board} />
       <HeldPhotos board={board} photos={byId} />
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the screen is scrolled with the keyboard */}
-      <section className={planStyles.scroller} tabIndex={0} aria-label={text.caption}>
-        <table ref={table} className={styles.board} onPointerDown={onPointerDown}>
-          <caption className="visually-hidden">{text.caption}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{text.plot}</th>
-              {ratingDates.map((date) => (
-                <th scope="col" key={date}>
-                  {formatDay(date, 'short')}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {rows.map((row) => {
-              const { plot, place } = row[0]!;
-              return (
-                <tr key={`${plot} ${place}`}>
-                  <th scope="row">{placesPerPlot === 1 ? plot : text.plotPlace(plot, place)}</th>
-                  {row.map((cell) => (
-                    <td key={cell.ratingDate}>
-                      <Cell
-                        cell={cell}
-                        byId={byId}
-                        dragged={drag?.from === keyOf(cell)}
-                        over={drag?.over === keyOf(cell)}
-                        onOpen={setOpen}
-                      />
-                    </td>
-                  ))}
-                </tr>
-              );
-            })}
-          </tbody>
-        </table>
-      </section>
+      {plan.ratedVariables.length > 0 && (
+        <FormField
+          label={text.boardOf}
+          value={shown}
+          onChange={setShown}
+          choices={[['', text.photos], ...plan.ratedVariables.map(({ id, name }) => [id, name] as const)]}
+          narrow
+        />
+      )}
+      {variable ? (
+        <ScoreBoard variable={variable} plots={board.plots} ratingDates={ratingDates} />
+      ) : (
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the screen is scrolled with the keyboard
+        <section className={planStyles.scroller} tabIndex={0} aria-label={text.caption}>
+          <table ref={table} className={styles.board} onPointerDown={onPointerDown}>
+            <caption className="visually-hidden">{text.caption}</caption>
+            <thead>
+              <tr>
+                <th scope="col">{text.plot}</th>
+                {ratingDates.map((date) => (
+                  <th scope="col" key={date}>
+                    {formatDay(date, 'short')}
+                  </th>
+                ))}
+              </tr>
+            </thead>
+            <tbody>
+              {rows.map((row) => {
+                const { plot, place } = row[0]!;
+                return (
+                  <tr key={`${plot} ${place}`}>
+                    <th scope="row">{placesPerPlot === 1 ? plot : text.plotPlace(plot, place)}</th>
+                    {row.map((cell) => (
+                      <td key={cell.ratingDate}>
+                        <Cell
+                          cell={cell}
+                          byId={byId}
+                          dragged={drag?.from === keyOf(cell)}
+                          over={drag?.over === keyOf(cell)}
+                          onOpen={setOpen}
+                        />
+                      </td>
+                    ))}
+                  </tr>
+                );
+              })}
+            </tbody>
+          </table>
+        </section>
+      )}
       <PhotoRulesPanel photos={photos} />
       {open && <CellDialog cell={open} board={board} photos={byId} onClose={() => setOpen(null)} />}
       <p className="visually-hidden" role="status">
@@ -141,7 +158,7 @@ interface CellProps {
 
 const keyOf = ({ plot, place, ratingDate }: BoardCell) => `${plot} ${place} ${ratingDate}`;
 
-function Cell({ cell, byId, dragged, over, onOpen }: CellProps) {
+const Cell = memo(function Cell({ cell, byId, dragged, over, onOpen }: CellProps) {
   const { plot, place, ratingDate, state, photos } = cell;
   const names = photos.map((id) => byId.get(id)?.name ?? '').join(', ');
   return (
@@ -159,7 +176,7 @@ function Cell({ cell, byId, dragged, over, onOpen }: CellProps) {
       {state === 'there' && photos.length > 1 ? text.subsamples(photos.length) : text.short[state]}
     </button>
   );
-}
+});
 
 /** Where the photos of a date come from several cameras, since colours then differ with the camera. */
 function Cameras({ photos, board }: { photos: readonly PhotoSummary[]; board: TrialPhotosState }) {

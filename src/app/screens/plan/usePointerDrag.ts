@@ -34,8 +34,10 @@ export function usePointerDrag(
     const { pointerId, pointerType, clientX, clientY } = event;
     const finger = pointerType === 'touch';
     let held: Drag | null = null;
-    const hold = (over: string | null) => {
-      held = { from, over: over === from ? null : over };
+    const hold = (key: string | null) => {
+      const over = key === from ? null : key;
+      if (held?.over === over) return;
+      held = { from, over };
       setDrag(held);
     };
     const timer = finger ? setTimeout(() => hold(null), HELD_MS) : undefined;
