@@ -10,6 +10,7 @@ import { Marker, round } from './Marker.tsx';
 import { paint } from './paint.ts';
 import { placeLabels } from './placeLabels.ts';
 import { ScatterPanel, scatterLayout } from './ScatterPanel.tsx';
+import { keyHeight, TreatmentKey } from './seriesLabels.tsx';
 import { textWidth, wrapText } from './textWidth.ts';
 import { treatmentStyle } from './treatmentStyle.ts';
 import { useFigureContent } from './useFigureContent.ts';
@@ -76,6 +77,8 @@ export function costAgainstCover(props: CostAgainstCoverProps): FigureContent {
 }
 
 const LEADING = 1.2;
+/** Up to so many programmes have their names beside their points; more have numbers there and a key below. */
+const NAMED = 6;
 
 function drawCostAgainstCover(props: CostAgainstCoverProps, size: DrawingSize): Drawing {
   const { quantity, programmes, currency, spread = 'interval' } = props;
@@ -83,7 +86,11 @@ function drawCostAgainstCover(props: CostAgainstCoverProps, size: DrawingSize): 
   const known = programmes.flatMap((programme, place) =>
     drawn(programme) ? [{ programme, place, cost: programme.costPerHectare!, mean: programme.mean! }] : [],
   );
-  const layout = scatterLayout(size, {
+  const full = programmes.length <= NAMED;
+  const key = { treatments: programmes, widthPx, textPx };
+  const keyPx = full ? 0 : keyHeight(key) + textPx;
+  const room = { ...size, heightPx: size.heightPx === null ? null : size.heightPx - keyPx };
+  const layout = scatterLayout(room, {
     x: known.map(({ cost }) => cost),
     y: known.flatMap(({ programme, mean }) => [mean, ...(barOf(programme, spread) ?? [])]),
     zeroX: true,
@@ -92,7 +99,9 @@ function drawCostAgainstCover(props: CostAgainstCoverProps, size: DrawingSize): 
     rightPx: Math.min(120, widthPx * 0.12),
   });
   const points = known.map(({ programme, place, cost, mean }) => {
-    const lines = wrapText(nameOf(programme), Math.min(190, widthPx * 0.32), textPx, 4);
+    const lines = full
+      ? wrapText(nameOf(programme), Math.min(190, widthPx * 0.32), textPx, 4)
+      : [programme.treatment];
     const bar = barOf(programme, spread);
     return {
       programme,
@@ -119,7 +128,7 @@ function drawCostAgainstCover(props: CostAgainstCoverProps, size: DrawingSize): 
   );
   return {
     widthPx,
-    heightPx: layout.heightPx,
+    heightPx: layout.heightPx + keyPx,
     marks: points.map(({ programme, x, y }, step) => ({
       x,
       y,
@@ -132,40 +141,43 @@ function drawCostAgainstCover(props: CostAgainstCoverProps, size: DrawingSize): 
       ),
     })),
     content: (
-      <ScatterPanel
-        layout={layout}
-        textPx={textPx}
-        nameX={chartText.cost.axis(currency)}
-        nameY={chartText.axis(quantity.name, quantity.unit)}
-      >
-        {points.map(({ programme, place, x, y, bar, lines }, index) => {
-          const look = treatmentStyle(place);
-          return (
-            <g key={programme.treatment} data-treatment={programme.treatment}>
-              {bar && <ErrorBar x={x} y={bar} colour={look.colour} />}
-              <Marker x={x} y={y} look={look} radius={6} />
-              <g
-                textAnchor={labels[index]!.anchor}
-                fontSize={textPx}
-                fill={paint.ink}
-                stroke={paint.sheet}
-                strokeWidth={3}
-                paintOrder="stroke"
-              >
-                {lines.map((line, row) => (
-                  <text
-                    key={line}
-                    x={round(labels[index]!.x)}
-                    y={round(labels[index]!.top + textPx * (0.9 + row * LEADING))}
-                  >
-                    {line}
-                  </text>
-                ))}
+      <>
+        <ScatterPanel
+          layout={layout}
+          textPx={textPx}
+          nameX={chartText.cost.axis(currency)}
+          nameY={chartText.axis(quantity.name, quantity.unit)}
+        >
+          {points.map(({ programme, place, x, y, bar, lines }, index) => {
+            const look = treatmentStyle(place);
+            return (
+              <g key={programme.treatment} data-treatment={programme.treatment}>
+                {bar && <ErrorBar x={x} y={bar} colour={look.colour} />}
+                <Marker x={x} y={y} look={look} radius={6} />
+                <g
+                  textAnchor={labels[index]!.anchor}
+                  fontSize={textPx}
+                  fill={paint.ink}
+                  stroke={paint.sheet}
+                  strokeWidth={3}
+                  paintOrder="stroke"
+                >
+                  {lines.map((line, row) => (
+                    <text
+                      key={line}
+                      x={round(labels[index]!.x)}
+                      y={round(labels[index]!.top + textPx * (0.9 + row * LEADING))}
+                    >
+                      {line}
+                    </text>
+                  ))}
+                </g>
               </g>
-            </g>
-          );
-        })}
-      </ScatterPanel>
+            );
+          })}
+        </ScatterPanel>
+        {!full && <TreatmentKey {...key} x={0} y={layout.heightPx + textPx * 0.4} lines={false} />}
+      </>
     ),
   };
 }

@@ -37,7 +37,7 @@ export function scatterLayout(size: DrawingSize, options: ScatterOptions): Scatt
   const panelPx =
     size.heightPx === null
       ? Math.min(340, Math.max(190, (right - left) * (options.aspect ?? 0.6)))
-      : Math.max(100, size.heightPx - top - below);
+      : Math.max(150, size.heightPx - top - below);
   const bottom = top + panelPx;
   return {
     x: valueScale(options.x, { pixels: [left + 6, right - 6], zero: options.zeroX, apartPx: 95 }),

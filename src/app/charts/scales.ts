@@ -42,7 +42,7 @@ export function valueScale(values: readonly (number | null)[], options: ValueSca
   if (most - least <= ROUNDING * Math.max(1, Math.abs(least), Math.abs(most))) {
     if (zero) most = least + 1;
     else {
-      const room = Math.abs(least) / 10 || 1;
+      const room = Math.abs(least) > ROUNDING ? Math.abs(least) / 10 : 1;
       least -= room;
       most += room;
     }

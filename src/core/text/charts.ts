@@ -168,7 +168,7 @@ export const chartText = {
 
   cost: {
     caption: (name: string, day: string) =>
-      `Cost of each programme and ${name.toLowerCase()} on ${formatDay(day)}.`,
+      `${name} on ${formatDay(day)} against the cost of each programme.`,
     axis: (currency: string) => `Cost, ${currency} a hectare`,
     unknown: (names: readonly string[]) => `Not drawn, cost or cover unknown: ${listed(names)}.`,
     words: (name: string, cost: string, rest: string) => `${name}: cost ${cost}; ${rest}`,

@@ -22,6 +22,15 @@ test('all zero, or nothing at all, runs from 0 to 1', () => {
   }
 });
 
+test('values that differ by rounding alone, and one value alone, have an axis with room', () => {
+  for (const value of [5e-324, 0.1 + 0.2, 40]) {
+    const scale = valueScale([value, value * (1 + 1e-15)], { pixels: [0, 300], zero: false });
+    expect(scale.least).toBeLessThan(value);
+    expect(scale.most).toBeGreaterThan(value);
+    expect(scale.ticks.length).toBeGreaterThan(2);
+  }
+});
+
 test('negative values are shown, with a minus sign', () => {
   const scale = valueScale([-12, 9], { pixels: [200, 0] });
   expect(scale.least).toBeLessThanOrEqual(-12);

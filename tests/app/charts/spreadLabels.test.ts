@@ -40,6 +40,6 @@ test('no two overlap, all lie inside where there is room, and order is kept', ()
         expect(next.at).toBeGreaterThanOrEqual(at);
       });
     }),
-    { numRuns: 200 },
+    { numRuns: 200, seed: 20270412 },
   );
 });
