@@ -10,6 +10,8 @@ export interface NewSignOff {
   readonly ratingDate: string;
   readonly sha256: string;
   readonly photoIds: readonly string[];
+  /** How many of them somebody had looked at. */
+  readonly lookedAt: number;
   readonly by: string;
   /** Why an earlier sign-off of the date is amended; null for the first. */
   readonly reason: string | null;

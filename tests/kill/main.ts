@@ -16,7 +16,8 @@ import { type StoreReport, watchStore } from './watchStore.ts';
 
 const project = fileURLToPath(new URL('../../', import.meta.url));
 const PHOTO = '2027-05-17_101';
-/** A kill comes this long after painting began, at random. */
+/** A kill comes between these times after painting began, at random. */
+const EARLIEST_KILL_MS = 400;
 const LATEST_KILL_MS = 4000;
 
 /** What the page told before it was killed. */
@@ -143,7 +144,9 @@ export async function main(args: readonly string[]): Promise<number> {
     for (let round = 1; round <= times; round += 1) {
       const before = reports.kept;
       const painting = paintOn(opened.page, random).catch(() => undefined);
-      await new Promise((resolve) => setTimeout(resolve, LATEST_KILL_MS * random()));
+      await new Promise((resolve) =>
+        setTimeout(resolve, EARLIEST_KILL_MS + (LATEST_KILL_MS - EARLIEST_KILL_MS) * random()),
+      );
       const killed = killBrowser(folder);
       await painting;
       await opened.context.close().catch(() => undefined);

@@ -17,7 +17,9 @@ export function CanvasLayer({ surface, draw, opacity = 1 }: CanvasLayerProps) {
   const height = Math.round(surface.height * surface.pixelRatio);
   useEffect(() => {
     const frame = requestAnimationFrame(() => {
-      const element = canvas.current!;
+      const element = canvas.current;
+      // taken off the screen in this very frame
+      if (!element) return;
       // setting a size clears the canvas, so it is set together with the drawing
       if (element.width !== width) element.width = width;
       if (element.height !== height) element.height = height;

@@ -155,6 +155,7 @@ export class Reviewing {
         ratingDate: this.ratingDate,
         sha256,
         photoIds: queue.map(({ photo }) => photo.id),
+        lookedAt: queue.filter(isLookedAt).length,
         by: this.by,
         reason,
       }),

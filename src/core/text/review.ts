@@ -33,7 +33,8 @@ export const review = {
   outdated: 'The figure has changed since then: look again.',
   notYet: 'not looked at',
   doubted: 'doubted',
-  unlike: (fraction: number) => `cover ${formatPercent(fraction)} % unlike the date’s middle`,
+  unlike: (fraction: number) =>
+    `Its cover differs from the middle of the date’s photos by ${formatPercent(fraction)} % of the ground.`,
   why: 'Why it is here',
   noDoubt: 'No doubt of its own.',
   honest:
@@ -47,6 +48,7 @@ export const review = {
   nameFirst: 'Type your name under “Reviewed by” to sign off.',
   signed: (by: string, at: string) => `Signed off by ${by}, ${timeOf(at)}.`,
   amended: (by: string, at: string, reason: string) => `Amended by ${by}, ${timeOf(at)}: ${reason}`,
+  signedPart: (done: number, all: number) => `${formatCount(done)} of ${photos(all)} had been looked at.`,
   unchanged: 'Unchanged since then.',
   changed: 'Changed since sign-off.',
   changedHint: 'A photo, model, setting or correction is no longer what was signed. An amendment says why.',

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { calendarDay, id, instant, person, sha256 } from './common.ts';
+import { calendarDay, count, id, instant, person, sha256 } from './common.ts';
 
 /** What a person made of one photo's mask. */
 export const reviewRecord = z.object({
@@ -21,6 +21,8 @@ export const signOffRecord = z.object({
   sha256,
   /** Photos it covers. */
   photoIds: z.array(id),
+  /** How many of them somebody had looked at. */
+  lookedAt: count,
   by: z.string().check(z.minLength(1)),
   at: instant,
   /** The sign-off that this one amends; null for the first. */

@@ -78,6 +78,7 @@ test('a signed date tells of any later correction, and is amended with a reason'
     by: 'K',
     amends: null,
     reason: null,
+    lookedAt: 0,
     photoIds: expect.arrayContaining(ids),
   });
   expect(reviewing.state.get().seal).toBe(signed!.sha256);

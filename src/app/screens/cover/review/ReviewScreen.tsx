@@ -144,11 +144,12 @@ function ReviewPhoto(props: ReviewPhotoProps) {
     [queue, onOpen],
   );
   const judge = useCallback(
-    async (verdict: 'accepted' | 'skipped') => {
+    (verdict: 'accepted' | 'skipped') => {
       // the next that waits, in the order of the queue
       const rest = [...queue.slice(at + 1), ...queue.slice(0, at)];
       const next = rest.find((one) => one.review === null || one.outdated) ?? queue[at + 1];
-      await reviewing.judge(open, verdict);
+      // on at once: the next key is for the next photo
+      void reviewing.judge(open, verdict);
       if (next) onOpen(next.photo.id);
     },
     [queue, at, reviewing, open, onOpen],
@@ -172,9 +173,9 @@ function ReviewPhoto(props: ReviewPhotoProps) {
     });
     const zoom = (factor: number) => () => viewing.change((view) => zoomAt(view, middle, factor));
     return {
-      accept: command('review-accept', review.accept, { key: 'a' }, () => void judge('accepted')),
+      accept: command('review-accept', review.accept, { key: 'a' }, () => judge('accepted')),
       correct: command('review-correct', review.correct, { key: 'c' }, () => navigate(`/cover/${id}/review`)),
-      skip: command('review-skip', review.skip, { key: 's' }, () => void judge('skipped')),
+      skip: command('review-skip', review.skip, { key: 's' }, () => judge('skipped')),
       withdraw: command(
         'review-withdraw',
         review.withdraw,
@@ -242,7 +243,9 @@ function ReviewPhoto(props: ReviewPhotoProps) {
             <CommandButton command={commands.zoomOut} icon="minus" />
             <CommandButton command={commands.zoomIn} icon="plus" />
           </span>
-          <CommandButton command={commands.fit} icon="fit" />
+          <span className={styles.fit}>
+            <CommandButton command={commands.fit} icon="fit" />
+          </span>
           <CommandButton command={commands.overlay} icon="layers" />
         </div>
       </div>

@@ -31,6 +31,7 @@ export function SignOff({ reviewing, state, done, by }: SignOffProps) {
           <p>
             {one.reason === null ? review.signed(one.by, one.at) : review.amended(one.by, one.at, one.reason)}
           </p>
+          <p className={styles.soft}>{review.signedPart(one.lookedAt, one.photoIds.length)}</p>
           <p className={styles.hash}>
             {review.hash} <code>{one.sha256}</code>
           </p>
