@@ -152,7 +152,7 @@ test('what two people changed is asked for', async ({ page, baseURL, complaints 
 async function renamePlot(page: Page, plot: string): Promise<void> {
   await page.goto('#/photos');
   await page.getByRole('link', { name: `Show the cover of ${LAST}` }).click();
-  await page.getByRole('main').getByRole('button', { name: /plot/i }).first().click();
+  await page.getByRole('main').getByRole('button', { name: 'Change', exact: true }).click();
   await page.getByRole('dialog').getByLabel('Plot', { exact: true }).fill(plot);
   await page.getByRole('dialog').getByRole('button', { name: 'Save' }).click();
 }

@@ -109,7 +109,7 @@ export const archiveText = {
   save: {
     title: 'Save an archive',
     intro:
-      'One zip file with everything: photos byte for byte, masks, corrections, strokes, models, points, scores and the record of changes. It opens here again, on this or another device, and its figures can be made again years later.',
+      'One zip file with everything, photos byte for byte. It opens here again on any device, and its figures can be made again years later.',
     what: 'What to save',
     whole: (count: number) => `The whole trial (${photos(count)})`,
     date: (date: string | null, count: number) =>

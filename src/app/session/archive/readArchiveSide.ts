@@ -4,6 +4,7 @@ import {
   type Archived,
   type ArchivedTable,
   BYTES_FIELDS,
+  keyText,
   LARGE_TABLES,
   type LargeTable,
   SMALL_TABLES,
@@ -46,10 +47,15 @@ export async function readArchiveSide(archive: OpenArchive): Promise<SideReading
   ): Promise<Archived<Name>[] | ArchiveProblem> => {
     const read = await archive.table(table);
     if (!read.ok) return read.problem;
+    const seen = new Set<string>();
     return read.records.flatMap((record, index) => {
       const check = checkArchived(table, record);
-      if (check.ok) return [check.record];
-      leftOut.push({ table, index, reason: check.reason });
+      const names = check.ok ? namesOf(table, check.record) : [];
+      if (check.ok && !names.some((name) => seen.has(name))) {
+        for (const name of names) seen.add(name);
+        return [check.record];
+      }
+      leftOut.push({ table, index, reason: check.ok ? 'there twice' : check.reason });
       return [];
     });
   };
@@ -99,4 +105,10 @@ export function fileOf(table: ArchivedTable, record: unknown): string | null {
   const field = BYTES_FIELDS[table]?.field;
   if (field === undefined) return null;
   return (record as Record<string, { file?: string }> | undefined)?.[field]?.file ?? null;
+}
+
+/** What no two records of a table have in common: the key, and of photos the bytes as well. */
+function namesOf(table: ArchivedTable, record: unknown): string[] {
+  const key = keyText(table, record);
+  return table === 'photos' ? [key, (record as RecordOf<'photos'>).sha256] : [key];
 }
