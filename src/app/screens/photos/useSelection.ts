@@ -4,7 +4,7 @@ export interface Selection<T> {
   readonly selected: readonly T[];
   has(id: string): boolean;
   /** Turns one on or off; with `range`, everything from the one before to this one takes this one's new state. */
-  toggle(id: string, range: boolean): void;
+  readonly toggle: (id: string, range: boolean) => void;
   /** Turns these on, or off when all of them are on. */
   toggleAll(ids: readonly string[]): void;
   readonly selectAll: () => void;
@@ -18,14 +18,19 @@ export function useSelection<T extends { readonly id: string }>(inOrder: readonl
   const selected = useMemo(() => inOrder.filter(({ id }) => ids.has(id)), [inOrder, ids]);
   const selectAll = useCallback(() => setIds(new Set(inOrder.map(({ id }) => id))), [inOrder]);
   const clear = useCallback(() => setIds(new Set()), []);
+  const latest = useRef(inOrder);
+  latest.current = inOrder;
+  // the same from render to render, and built on what is selected now: cards that stay as they are keep an old one
+  const toggle = useCallback((id: string, range: boolean) => {
+    const from = last.current;
+    last.current = id;
+    setIds((now) => withChange(now, range ? between(latest.current, from, id) : [id], !now.has(id)));
+  }, []);
   return {
     selected,
     has: (id) => ids.has(id),
-    toggle(id, range) {
-      setIds(withChange(ids, range ? between(inOrder, last.current, id) : [id], !ids.has(id)));
-      last.current = id;
-    },
-    toggleAll: (some) => setIds(withChange(ids, some, !some.every((id) => ids.has(id)))),
+    toggle,
+    toggleAll: (some) => setIds((now) => withChange(now, some, !some.every((id) => now.has(id)))),
     selectAll,
     clear,
   };
