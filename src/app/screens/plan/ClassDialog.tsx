@@ -118,14 +118,13 @@ export function ClassDialog({ coverClass, onClose }: ClassDialogProps) {
                 <span style={{ backgroundColor: colour }} />
               </label>
             ))}
-            <label>
+            <label className={styles.own}>
               <input
                 type="color"
-                aria-label={text.ownColour}
-                title={text.ownColour}
                 value={draft.colour}
                 onChange={(event) => set({ colour: event.target.value })}
               />
+              {text.ownColour}
             </label>
           </div>
           <p className={planStyles.hint} role="status">
