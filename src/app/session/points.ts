@@ -37,7 +37,6 @@ import type {
   ObserverTestRecord,
   PointSetRecord,
 } from '../../storage/records/pointRecords.ts';
-import { inflateMask } from './inflateMask.ts';
 import { maskAtPoints, sharesOf } from './maskAtPoints.ts';
 import { ObservableValue } from './observable.ts';
 import { PointCalling } from './pointCalling.ts';
@@ -401,13 +400,7 @@ export class Points {
     const area = areaOf(photo, settings);
     const places = area ? pointPlaces(record.set, calls, frameOf(photo, settings).corners, area) : [];
     const { figure } = photo;
-    const stored = figure && area && (await this.#context.store.photos.automaticMask(photo.id));
-    const mask = stored && (await inflateMask(stored));
-    if (figure && area && !mask && photo.work === null) {
-      // the cached mask is gone: it is made again
-      this.#context.settle(await this.#context.store.jobs.enqueue([photo.id]));
-      this.#context.goOn();
-    }
+    const mask = figure && area ? await this.#context.mask(photo.id) : null;
     const fits = mask && area && mask.widthPx === area.widthPx && mask.heightPx === area.heightPx;
     const known: Known = {
       key: fits || !figure ? key : '',

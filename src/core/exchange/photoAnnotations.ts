@@ -4,6 +4,7 @@ import { type PhotoPoint, photoPoint, type Quadrilateral } from '../geometry/poi
 import { isCalendarDay } from '../trial/calendarDay.ts';
 import type { CoverClass } from '../trial/coverClass.ts';
 import { DEFAULT_CLASSES } from '../trial/defaultClasses.ts';
+import type { GapRule } from '../trial/trial.ts';
 import { coverClassesFromIds } from './coverClassesFromIds.ts';
 
 /** The version this program writes, and the newest it reads. */
@@ -20,8 +21,13 @@ export interface Stroke {
 /** What an observer saw at a point. */
 export interface PointCall {
   readonly at: PhotoPoint;
-  readonly classId: string;
+  /** Null: the observer looked and could not tell. */
+  readonly classId: string | null;
   readonly observer: string | null;
+  /** Instant, ISO 8601; null where it was not kept. */
+  readonly calledAt: string | null;
+  /** The rule for small gaps that was shown to the observer; null where it was not kept. */
+  readonly gapRule: GapRule | null;
 }
 
 /** What a person marked on one photo; null or empty where nothing was marked. */
@@ -56,6 +62,8 @@ export type AllowedInField =
   | 'point'
   | 'points'
   | 'list'
+  | 'instant'
+  | 'gap-size'
   | 'photo';
 
 /** Why an annotations file as a whole is not read. */
@@ -108,7 +116,17 @@ const photoSchema = (classIds: readonly string[]) => {
         }),
       )
       .optional(),
-    pointCalls: z.array(z.strictObject({ at: point, class: classId, observer: name.optional() })).optional(),
+    pointCalls: z
+      .array(
+        z.strictObject({
+          at: point,
+          class: classId.nullable(),
+          observer: name.optional(),
+          calledAt: z.iso.datetime().optional(),
+          gapsBelowMm: z.number().min(0).max(100).optional(),
+        }),
+      )
+      .optional(),
   });
 };
 
@@ -175,6 +193,11 @@ type Entry = z.infer<ReturnType<typeof photoSchema>>;
 
 const pointOf = ([x, y]: readonly [number, number]): PhotoPoint => photoPoint(x, y);
 
+const gapRuleOf = (gapsBelowMm: number): GapRule =>
+  gapsBelowMm === 0
+    ? { kind: 'every-pixel' }
+    : { kind: 'small-patches-to-surroundings', smallerThanMm: gapsBelowMm };
+
 function annotationOf(entry: Entry): PhotoAnnotation {
   const corners = entry.frame?.map(pointOf) as Quadrilateral<'photo'> | undefined;
   return {
@@ -188,10 +211,12 @@ function annotationOf(entry: Entry): PhotoAnnotation {
       radiusPx,
       points: points.map(pointOf),
     })),
-    pointCalls: (entry.pointCalls ?? []).map(({ at, class: classId, observer }) => ({
+    pointCalls: (entry.pointCalls ?? []).map(({ at, class: classId, observer, calledAt, gapsBelowMm }) => ({
       at: pointOf(at),
       classId,
       observer: observer ?? null,
+      calledAt: calledAt ?? null,
+      gapRule: gapsBelowMm === undefined ? null : gapRuleOf(gapsBelowMm),
     })),
   };
 }
@@ -208,10 +233,12 @@ function entryOf(annotation: PhotoAnnotation) {
       strokes: strokes.map(({ classId, radiusPx, points }) => ({ class: classId, radiusPx, points })),
     }),
     ...(pointCalls.length > 0 && {
-      pointCalls: pointCalls.map(({ at, classId, observer }) => ({
+      pointCalls: pointCalls.map(({ at, classId, observer, calledAt, gapRule }) => ({
         at,
         class: classId,
         ...(observer !== null && { observer }),
+        ...(calledAt !== null && { calledAt }),
+        ...(gapRule && { gapsBelowMm: gapRule.kind === 'every-pixel' ? 0 : gapRule.smallerThanMm }),
       })),
     }),
   };
@@ -251,6 +278,8 @@ const ALLOWED = {
   pointCalls: 'list',
   at: 'point',
   observer: 'text',
+  calledAt: 'instant',
+  gapsBelowMm: 'gap-size',
 } as const satisfies Record<string, AllowedInField>;
 
 const LONGEST_SHOWN = 60;

@@ -1,7 +1,8 @@
 import type { GapRule } from '../trial/trial.ts';
 import { type CallCounts, countCalls, countCallsByLine } from './callCounts.ts';
 import { estimateTransectCover } from './clusteredEstimate.ts';
-import { callsUnderOtherRule, type PointCall } from './pointCall.ts';
+import type { VerdictPair } from './observerAgreement.ts';
+import { callsOf, callsUnderOtherRule, type PointCall } from './pointCall.ts';
 import { estimateFrameCover, type PointEstimate } from './pointEstimate.ts';
 import type { PointPlace } from './pointPlaces.ts';
 import type { PointSet } from './pointSet.ts';
@@ -73,3 +74,20 @@ export function isCounted(photo: CountedPhoto, observer: string, classIds: reado
 export const observersOf = (photos: readonly Pick<CountedPhoto, 'calls'>[]): string[] => [
   ...new Set(photos.flatMap(({ calls }) => calls.map(({ observer }) => observer))),
 ];
+
+/** What two observers said at the points that both have called, photo by photo. */
+export function verdictPairs(
+  photos: readonly Pick<CountedPhoto, 'places' | 'calls'>[],
+  first: string,
+  second: string,
+  classIds: readonly string[],
+): VerdictPair[][] {
+  const verdict = (classId: string | null) => (classId === null ? null : classIds.indexOf(classId));
+  return photos.map(({ places, calls }) => {
+    const [a, b] = [callsOf(calls, first), callsOf(calls, second)];
+    return places.flatMap(({ id, isOutside }): VerdictPair[] => {
+      const [mine, theirs] = [a.get(id), b.get(id)];
+      return !isOutside && mine && theirs ? [[verdict(mine.classId), verdict(theirs.classId)]] : [];
+    });
+  });
+}

@@ -133,6 +133,8 @@ const ALLOWED: Readonly<Record<AllowedInField, string>> = {
   size: '[width, height] of the inner frame in mm, both above 0',
   rectangle: '[left, top, width, height] in pixels, width and height above 0',
   polygons: 'a list of polygons of three or more [x, y] points each',
+  instant: 'an instant such as 2027-05-17T09:14:20Z',
+  'gap-size': 'a number of millimetres from 0 to 100; 0: every pixel counts',
   class: 'one of the classes of this file',
   radius: 'a number of pixels from 0 to 1000',
   point: '[x, y] in pixels',

@@ -44,8 +44,9 @@ export const pointsText = {
     noneHint:
       'A count at points is the independent check on the masks: you say what lies under a mark, the share of hits is the cover, and its error is known.',
     toPlan: 'Lay points',
-    plan: (count: number, pointCount: number, design: string) =>
-      `${design} on each of ${photos(count)}, ${points(pointCount)} in all.`,
+    plan: (count: number, each: number, inAll: number) =>
+      `${formatCount(each)} on each of ${photos(count)}` +
+      (inAll === each * count ? '.' : `, ${formatCount(inAll)} of them on measured ground.`),
     sampled: (drawnFrom: number, left: readonly string[]) =>
       `A random sample within every treatment, from ${photos(drawnFrom)}.` +
       (left.length > 0 ? ` Left out, and not spoken for: ${list.format(left)}.` : ''),
@@ -78,10 +79,10 @@ export const pointsText = {
     photosOf: (count: number) => photos(count),
     design: 'Design',
     designs: {
-      'jittered-grid': 'Cells, one random point in each',
+      'jittered-grid': 'Random point in each cell',
       'regular-grid': 'Grid with a random start',
       'simple-random': 'Random points',
-      'transect-lines': 'Lines, points at equal distances',
+      'transect-lines': 'Lines at equal distances',
     } satisfies Record<SamplingDesign['kind'], string>,
     designHint: {
       'jittered-grid': 'Spreads the points and cannot keep step with mowing stripes or core holes.',
@@ -124,13 +125,13 @@ export const pointsText = {
     planner: 'What it can show',
     expected: 'Cover you expect',
     confidence: 'At 95 % confidence, for the ground in one frame:',
-    halfWidth: (half: number) => `± ${formatLength(100 * half)} points around the cover`,
+    halfWidth: (half: number) => `± ${formatLength(100 * half)} percentage points`,
     halfWidthLabel: 'Half-width of the interval',
     smallest: 'Smallest cover that is noticed',
     smallestValue: (fraction: number) => `${formatLength(100 * fraction)} %`,
     smallestHint: 'Of less, perhaps no point falls on it at all.',
     needed: (count: number, half: number) =>
-      `± ${formatLength(half)} points would take about ${points(count)}.`,
+      `For ± ${formatLength(half)} percentage points, about ${points(count)} are needed.`,
     calls: 'Calls in all',
     callsValue: (count: number, minutes: number) =>
       `${formatCount(count)}, about ${formatQuantity(Math.max(1, Math.round(minutes)), 'minute', 'minutes')} at one call a second`,
@@ -198,7 +199,7 @@ export const pointsText = {
     indeterminate: 'Cannot tell',
     unlabelled: (count: number) => `${points(count)} to go`,
     simultaneous: (interval: Interval) => `all classes together ${intervalText(interval)}`,
-    ifIndeterminate: (interval: Interval) => `with the undecided points ${intervalText(interval)}`,
+    ifIndeterminate: (interval: Interval) => `undecided ${intervalText(interval)}`,
     noInterval: 'no interval',
     all: 'Intervals for all classes together',
     allHint: 'Goodman’s intervals: with 95 % confidence all classes at once lie within them.',

@@ -58,7 +58,9 @@ describe('reading', () => {
       neutral: [900, 640, 120, 118],
       ignored: full.ignore,
       strokes: [{ classId: 'ryegrass', radiusPx: 4, points: full.strokes[0]!.points }],
-      pointCalls: [{ at: [611.5, 702], classId: 'bare-ground', observer: 'K' }],
+      pointCalls: [
+        { at: [611.5, 702], classId: 'bare-ground', observer: 'K', calledAt: null, gapRule: null },
+      ],
     });
   });
 

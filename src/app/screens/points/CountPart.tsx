@@ -95,7 +95,7 @@ export function CountPart() {
             <section key={plan.id} className={styles.section}>
               <h2>{samplingDesignText(plan.design)}</h2>
               <p className={styles.soft}>
-                {text.plan(photoCount, total, String(plannedPoints(plan.design)))}{' '}
+                {text.plan(photoCount, plannedPoints(plan.design), total)}{' '}
                 {plan.photosPerTreatment === null ? text.everyPhoto : text.sampled(plan.drawnFrom, leftOut)}{' '}
                 {text.seed(plan.seed)}
               </p>

@@ -137,14 +137,16 @@ export function LayPart() {
           </fieldset>
           <fieldset className={styles.choices}>
             <legend>{text.which}</legend>
-            <label>
-              <input type="radio" name="which" checked={!every} onChange={() => setEvery(false)} />
-              {hasTrial ? text.drawn : text.drawnNoTrial}
-            </label>
-            <label>
-              <input type="radio" name="which" checked={every} onChange={() => setEvery(true)} />
-              {text.every}
-            </label>
+            <div className={styles.inline}>
+              <label>
+                <input type="radio" name="which" checked={!every} onChange={() => setEvery(false)} />
+                {hasTrial ? text.drawn : text.drawnNoTrial}
+              </label>
+              <label>
+                <input type="radio" name="which" checked={every} onChange={() => setEvery(true)} />
+                {text.every}
+              </label>
+            </div>
             <p className={styles.hint}>{every ? text.everyHint : text.drawnHint}</p>
           </fieldset>
           {!every && (
@@ -189,19 +191,17 @@ export function LayPart() {
             )}
           </div>
           <p className={styles.hint}>{text.designHint[kind]}</p>
-          <div className={styles.fields}>
+          <div className={styles.withButton}>
             <Field
               label={text.seed}
               value={seed}
               onChange={setSeed}
               digits
-              hint={text.seedHint}
               problem={isSeed ? null : text.seedProblem}
             />
+            <Button onClick={() => setSeed(String(newSeed()))}>{text.newSeed}</Button>
           </div>
-          <Button className={styles.fit} onClick={() => setSeed(String(newSeed()))}>
-            {text.newSeed}
-          </Button>
+          <p className={styles.hint}>{text.seedHint}</p>
         </section>
         <section className={styles.section}>
           {chosen.length === 0 ? (

@@ -1,8 +1,7 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
-import { type CountedPhoto, observersOf } from '../../../core/point-grid/countedPhoto.ts';
-import { observerAgreement, type VerdictPair } from '../../../core/point-grid/observerAgreement.ts';
-import { callsOf } from '../../../core/point-grid/pointCall.ts';
+import { observersOf, verdictPairs } from '../../../core/point-grid/countedPhoto.ts';
+import { observerAgreement } from '../../../core/point-grid/observerAgreement.ts';
 import { pointsText, signedPoints } from '../../../core/text/pointsScreen.ts';
 import { Button } from '../../components/Button.tsx';
 import { ClassName } from './ClassName.tsx';
@@ -29,7 +28,7 @@ export function ObserversPart() {
   const second = others.find((one) => one === asked[1]) ?? others[0];
   const agreement =
     first !== undefined && second !== undefined
-      ? observerAgreement(pairsOf(counted, first, second, points.classIds), points.classIds.length)
+      ? observerAgreement(verdictPairs(counted, first, second, points.classIds), points.classIds.length)
       : null;
   return (
     <div className={styles.sections}>
@@ -108,21 +107,4 @@ export function ObserversPart() {
       )}
     </div>
   );
-}
-
-/** What two observers said at the points that both have called, photo by photo. */
-function pairsOf(
-  photos: readonly CountedPhoto[],
-  first: string,
-  second: string,
-  classIds: readonly string[],
-): VerdictPair[][] {
-  const verdict = (classId: string | null) => (classId === null ? null : classIds.indexOf(classId));
-  return photos.map(({ places, calls }) => {
-    const [a, b] = [callsOf(calls, first), callsOf(calls, second)];
-    return places.flatMap(({ id, isOutside }): VerdictPair[] => {
-      const [mine, theirs] = [a.get(id), b.get(id)];
-      return !isOutside && mine && theirs ? [[verdict(mine.classId), verdict(theirs.classId)]] : [];
-    });
-  });
 }

@@ -3,8 +3,6 @@ import type { PhotoPoint } from '../../../core/geometry/points.ts';
 import type { Surface } from '../../canvas/useSurface.ts';
 import styles from './CallingView.module.css';
 
-/** Beyond this magnification the photo's own pixels are shown as they are. */
-const PIXELS_FROM_SCALE = 2;
 /** The ring is never tighter than this, and never touches the pixel that is called. */
 const LEAST_RING_PX = 11;
 const RING_GAP_PX = 5;
@@ -33,8 +31,9 @@ export function PointCanvas({ picture, at: [x, y], scale, surface }: PointCanvas
     const context = element.getContext('2d', { alpha: false })!;
     context.fillStyle = '#6b6f6c';
     context.fillRect(0, 0, width, height);
-    context.imageSmoothingEnabled = deviceScale <= PIXELS_FROM_SCALE;
-    context.imageSmoothingQuality = 'medium';
+    // leaves are told by their shape, which squares of single pixels hide
+    context.imageSmoothingEnabled = true;
+    context.imageSmoothingQuality = deviceScale < 1 ? 'medium' : 'low';
     const [left, top] = [
       Math.floor(x) + 0.5 - width / 2 / deviceScale,
       Math.floor(y) + 0.5 - height / 2 / deviceScale,
