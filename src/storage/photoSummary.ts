@@ -74,7 +74,12 @@ export interface PhotoSummary {
   /** Local time as the camera wrote it, YYYY-MM-DDTHH:MM:SS without a zone. */
   readonly takenAt: string | null;
   /** What the file says of the camera; null for photos taken in before this was kept. */
-  readonly camera: { readonly device: string | null; readonly utcOffsetMinutes: number | null } | null;
+  readonly camera: {
+    readonly device: string | null;
+    readonly utcOffsetMinutes: number | null;
+    /** A time it wrote that is none of this age. */
+    readonly unreadableTime?: string | undefined;
+  } | null;
   /** Texts of the plot labels in it; null while they were not looked for. */
   readonly labelTexts: readonly string[] | null;
   /** Size of the upright photo. */

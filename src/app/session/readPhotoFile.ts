@@ -46,9 +46,15 @@ async function readTaking(
 ): Promise<Pick<PhotoRecord, 'takenAt' | 'camera'> & { readonly day: string | null }> {
   // the reader of EXIF is no part of the first load
   const { readPhotoFacts, readCameraFacts } = await import('./cameraFacts.ts');
-  const { captureDay: day, captureTime } = readPhotoFacts(file);
+  const { captureDay: day, captureTime, notes } = readPhotoFacts(file);
+  const nonsense = notes.find((note) => note.code === 'capture-time-nonsense');
   const { device, utcOffsetMinutes } = readCameraFacts(file);
-  return { day, takenAt: day && `${day}T${captureTime}`, camera: { device, utcOffsetMinutes } };
+  const camera = {
+    device,
+    utcOffsetMinutes,
+    ...(nonsense && { unreadableTime: nonsense.asWritten }),
+  };
+  return { day, takenAt: day && `${day}T${captureTime}`, camera };
 }
 
 const hexOf = (digest: ArrayBuffer) =>

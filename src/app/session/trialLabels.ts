@@ -124,9 +124,13 @@ function started(worker: LabelWorker) {
 const isMeasuring = (photos: readonly PhotoSummary[]) =>
   photos.some(({ work }) => work === 'waiting' || work === 'running');
 
+/** After so many photos without a label the trial seems to have none. */
+const NONE_AFTER_PHOTOS = 20;
+
 /**
- * The photos to look for labels in. A plot in the file name is believed without, until a label of this trial has turned up:
- * then there are labels, and one may say that a name is wrong.
+ * The photos to look for labels in: those whose plot is doubtful, always. A plot in the file name is believed without, until a
+ * label of this trial has turned up: then there are labels, and one may say that a name is wrong. A plot that is certain by
+ * the walk is believed without when no photo had a label so far.
  */
 export function photosToRead(
   photos: readonly PhotoSummary[],
@@ -135,12 +139,13 @@ export function photosToRead(
   const labelled = [...placed.values()].some(({ reasons }) =>
     reasons.some(({ code }) => code === 'by-label'),
   );
+  const noneSoFar = !labelled && photos.filter((photo) => photo.labelTexts).length >= NONE_AFTER_PHOTOS;
   return photos
     .filter(({ id, labelTexts }) => {
       const place = placed.get(id);
       if (labelTexts !== null || !place || place.byPerson) return false;
       const byName = place.reasons.some(({ code }) => code === 'by-file-name');
-      return labelled || !byName || place.certainty !== 'certain';
+      return labelled || place.certainty !== 'certain' || !(byName || noneSoFar);
     })
     .map(({ id }) => id);
 }

@@ -96,7 +96,7 @@ export function placePhotos(
       .map(({ id, name, takenAt, camera, labelTexts }) => ({
         photo: id,
         fileName: name,
-        captureTime: takenAt,
+        captureTime: takenAt ?? camera?.unreadableTime ?? null,
         utcOffsetMinutes: camera?.utcOffsetMinutes ?? null,
         device: camera?.device ?? null,
         labelTexts: labelTexts ?? [],

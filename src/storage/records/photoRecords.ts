@@ -41,6 +41,8 @@ export const photoRecord = z.object({
       device: z.nullable(z.string()),
       /** Minutes east of UTC, where the camera wrote its offset. */
       utcOffsetMinutes: z.nullable(z.int()),
+      /** A time it wrote that is none of this age; left out where there is a time, or nothing written. */
+      unreadableTime: z.optional(z.string()),
     }),
   ),
   /** Plot labels read in it by themselves; left out: not looked for yet. */

@@ -38,6 +38,16 @@ test('a plot in the name is believed until a label has turned up; what a person 
   expect(photosToRead(photos, new Map([...places, labelled]))).toEqual(['named', 'doubtful name', 'walked']);
 });
 
+test('after twenty photos without a label only doubtful ones are still looked at', () => {
+  const byWalk = { reasons: [{ code: 'by-walking-order', position: 1, of: 2 }] } as const;
+  const places = [placed('walked', byWalk), placed('doubtful', { certainty: 'doubtful' })];
+  const read = (count: number) =>
+    Array.from({ length: count }, (_, index) => photo(`read ${index}`, { labelTexts: [] }));
+  const unread = places.map(([id]) => photo(id));
+  expect(photosToRead([...read(19), ...unread], new Map(places))).toEqual(['walked', 'doubtful']);
+  expect(photosToRead([...read(20), ...unread], new Map(places))).toEqual(['doubtful']);
+});
+
 function setUp(ids: readonly string[], read: (call: number) => Promise<LabelOutcome>) {
   const photos = new ObservableValue<readonly PhotoSummary[]>(ids.map((id) => photo(id)));
   const kept: (readonly [string, readonly string[]])[] = [];

@@ -143,10 +143,17 @@ test('a photo without a time or with one of another century finds its plot by it
     certainty: 'doubtful',
     reasons: [{ code: 'by-label' }, { code: 'date-unknown' }],
   });
-  const wrongClock = photo('IMG_2', { takenAt: '1970-01-01T00:00:07', labelTexts: [label('101')] });
-  const held = placePhotos(samplePlan(), rules, [wrongClock]).photos.get('IMG_2')!;
-  expect(held).toMatchObject({ plot: '101', ratingDate: null, certainty: 'doubtful' });
-  expect(held.reasons.at(-1)).toMatchObject({ code: 'no-rating-on-day', date: '1970-01-01' });
+  const at = (unreadableTime: string) => {
+    const camera = { device: null, utcOffsetMinutes: null, unreadableTime };
+    const wrongClock = photo('IMG_2', { camera, labelTexts: [label('101')] });
+    return placePhotos(samplePlan(), rules, [wrongClock]).photos.get('IMG_2')!;
+  };
+  for (const time of ['1970:01:01 00:00:07', '1926:05:14 09:00:00'])
+    expect(at(time)).toMatchObject({ plot: '101', ratingDate: null, certainty: 'doubtful' });
+  expect(at('1970:01:01 00:00:07').reasons.at(-1)).toMatchObject({ date: '1970-01-01' });
+  expect(at('1926:05:14 09:00:00').reasons.map(assignmentReasonText).join(' ')).toContain(
+    '1926:05:14 09:00:00',
+  );
 });
 
 test('two phones of two makes and two time zones on one walk each are told apart', () => {
