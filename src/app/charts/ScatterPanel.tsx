@@ -17,6 +17,9 @@ interface ScatterOptions {
   readonly aspect?: number;
 }
 
+/** Room between the ends of a scale and the edges of its panel. */
+const INSET = 7;
+
 /** Two number axes and where the panel lies. */
 export interface ScatterLayout {
   readonly x: ValueScale;
@@ -39,10 +42,12 @@ export function scatterLayout(size: DrawingSize, options: ScatterOptions): Scatt
       ? Math.min(340, Math.max(190, (right - left) * (options.aspect ?? 0.6)))
       : Math.max(150, size.heightPx - top - below);
   const bottom = top + panelPx;
+  const belowZero = options.y.some((value) => value !== null && value < 0);
   return {
-    x: valueScale(options.x, { pixels: [left + 6, right - 6], zero: options.zeroX, apartPx: 95 }),
+    x: valueScale(options.x, { pixels: [left + INSET, right - INSET], zero: options.zeroX, apartPx: 95 }),
     y: valueScale(options.y, {
-      pixels: [bottom, top],
+      // points stay whole at the edges, and 0 lies on the axis where nothing is below it
+      pixels: [belowZero ? bottom - INSET : bottom, top + INSET],
       zero: options.zeroY,
       apartPx: 44,
       ...(options.rangeY ? { range: options.rangeY } : {}),
