@@ -303,6 +303,7 @@ export const compareText = {
       `Picked by rule: the ${block === null ? 'plots' : 'block whose two plots'} nearest their treatment means (${control} and ${treated}).`,
     noPair: 'No block has both an untreated and this treated plot on this date.',
     noControl: 'The plan has no untreated control in the trial to set beside.',
+    lost: 'The browser no longer holds one of the two photos, so they cannot be shown side by side.',
     map: (name: string, day: string) => `${name} on the ground, ${formatDay(day, 'short')}`,
     matrix: 'Plots by date',
     show: 'Show',

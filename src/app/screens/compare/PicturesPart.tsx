@@ -28,7 +28,7 @@ import { NoValues } from './NoValues.tsx';
 import { PhotoPicture } from './PhotoPicture.tsx';
 import type { PartProps } from './partProps.ts';
 import { ShownFields } from './ShownFields.tsx';
-import { useCutPhoto } from './useCutPhoto.ts';
+import { type CutPhoto, useCutPhoto } from './useCutPhoto.ts';
 import { shownDate, shownVariable } from './useDateShown.ts';
 import { useWanted } from './useWanted.ts';
 
@@ -88,6 +88,8 @@ function usePlotPhotos({ declared }: ComparedTrial): ReadonlyMap<string, readonl
   return found;
 }
 
+const isThere = (cut: ReturnType<typeof useCutPhoto>): cut is CutPhoto => cut !== null && cut !== 'not-there';
+
 const cellKey = (plot: string, ratingDate: string) => `${plotKey(plot)}\t${ratingDate}`;
 
 function Pair({
@@ -106,6 +108,7 @@ function Pair({
   const plots = pair ? ([pair.control, pair.treated] as const) : null;
   const untreatedPicture = useCutPhoto(plots && (photos.get(cellKey(plots[0].plot, date))?.[0] ?? null));
   const treatedPicture = useCutPhoto(plots && (photos.get(cellKey(plots[1].plot, date))?.[0] ?? null));
+  const isLost = [untreatedPicture, treatedPicture].includes('not-there');
   const value = (amount: number) => amount.toFixed(words.decimals) + words.unit;
   if (control === null) {
     return (
@@ -116,8 +119,8 @@ function Pair({
     );
   }
   return (
-    <section className={styles.section} aria-label={text.pair}>
-      {pair && untreatedPicture && treatedPicture ? (
+    <div className={styles.section}>
+      {pair && isThere(untreatedPicture) && isThere(treatedPicture) ? (
         <PhotoPair
           title={`${text.pair}, ${formatDay(date, 'short')}`}
           fileName={`${plan.trial.code}-${date}-pair`}
@@ -144,10 +147,10 @@ function Pair({
         />
       ) : (
         <p className={styles.soft} role="status">
-          {pair ? compareText.working : text.noPair}
+          {!pair ? text.noPair : isLost ? text.lost : compareText.working}
         </p>
       )}
-    </section>
+    </div>
   );
 }
 
@@ -218,7 +221,7 @@ function Matrix({ compared, comparison }: Omit<OfDate, 'date'>) {
     }),
   );
   return (
-    <section className={styles.section} aria-label={text.matrix}>
+    <div className={styles.section}>
       <Segments
         label={text.show}
         value={as}
@@ -242,6 +245,6 @@ function Matrix({ compared, comparison }: Omit<OfDate, 'date'>) {
         }}
         hrefOf={({ photoId }) => `#/cover/${photoId}`}
       />
-    </section>
+    </div>
   );
 }

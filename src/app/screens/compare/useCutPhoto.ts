@@ -13,9 +13,9 @@ export interface CutPhoto {
 const LARGEST_PX = 1200;
 
 /** The ground inside a photo's frame (all of it where there is none) as a picture of its own; null until it is there. */
-export function useCutPhoto(photo: PhotoSummary | null): CutPhoto | null {
+export function useCutPhoto(photo: PhotoSummary | null): CutPhoto | 'not-there' | null {
   const session = useSession();
-  const [cut, setCut] = useState<CutPhoto | null>(null);
+  const [cut, setCut] = useState<CutPhoto | 'not-there' | null>(null);
   const id = photo?.id ?? null;
   // biome-ignore lint/correctness/useExhaustiveDependencies: the photo of an id changes with every figure, its picture does not
   useEffect(() => {
@@ -32,7 +32,10 @@ export function useCutPhoto(photo: PhotoSummary | null): CutPhoto | null {
           url = made.url;
           setCut(made);
         },
-        (error) => console.error(`photo ${photo.id} cannot be shown`, error),
+        // its bytes are lost, or the browser cannot draw them: said in the picture's place
+        () => {
+          if (!left) setCut('not-there');
+        },
       );
     return () => {
       left = true;
