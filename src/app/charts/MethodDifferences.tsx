@@ -151,6 +151,15 @@ function drawMethodDifferences(props: MethodDifferencesProps, size: DrawingSize)
             data-part="band"
           />
         ))}
+        {/* no difference, over the bands */}
+        <line
+          x1={left}
+          x2={right}
+          y1={round(layout.y.at(0))}
+          y2={round(layout.y.at(0))}
+          stroke={paint.strong}
+          strokeWidth={1}
+        />
         {lines.map(({ name, value, dash }) => (
           <line
             key={name}
