@@ -396,6 +396,13 @@ test('scores are entered in walking order, blind; labels, frame places and devia
   await page.getByRole('button', { name: 'Leave it out' }).click();
   await expect(page.getByText('All classes and variables: flooded')).toBeVisible();
   await expect(page.getByRole('row', { name: /exclusions\[X1\]/ })).toBeVisible();
+  await page.getByLabel('What went otherwise').fill('plot 203 flooded after a storm');
+  await page.getByLabel('Effect on the results').fill('thin stand');
+  await page.getByLabel('Reason', { exact: true }).fill('blocked drain');
+  await page.getByRole('button', { name: 'Note a deviation' }).click();
+  await page.getByRole('button', { name: 'Take back deviation D1' }).click();
+  // noted and taken back: both stand in the audit
+  await expect(page.getByRole('row', { name: /deviations\[D1\]/ })).toHaveCount(2);
 });
 
 for (const [name, options] of [

@@ -535,6 +535,7 @@ export const planText = {
       `${variable === null ? 'All classes and variables' : variable}: ${reason}`,
     takeBack: 'Take back',
     takeBackOf: (id: string) => `Take back exclusion ${id}`,
+    takeBackDeviation: (id: string) => `Take back deviation ${id}`,
   },
 
   audit: {

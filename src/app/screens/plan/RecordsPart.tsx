@@ -66,6 +66,18 @@ function Deviations() {
               <p>{text.deviation(what, effect, reason)}</p>
               <p className={styles.soft}>{by}</p>
             </div>
+            <Button
+              look="quiet"
+              aria-label={text.takeBackDeviation(id)}
+              onClick={() =>
+                void edit((before) => ({
+                  ...before,
+                  deviations: before.deviations.filter((one) => one.id !== id),
+                }))
+              }
+            >
+              {text.takeBack}
+            </Button>
           </li>
         ))}
       </ul>
