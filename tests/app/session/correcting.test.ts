@@ -326,6 +326,10 @@ test('regions: a patch of a class, smoothing, and one class to another everywher
   await correcting.teach();
   const taught = (await storeOver(database).teaching.strokes([photoId])).get(photoId)!;
   expect(taught.map(({ classId }) => classId)).toEqual(Array(60).fill('ryegrass'));
+  await correcting.noteTreatmentsShown('trial', '2027-05-17');
+  expect(await storeOver(database).trials.changes('trial')).toMatchObject([
+    { by: 'K', field: 'treatments shown while correcting', after: '2027-05-17' },
+  ]);
   await correcting.giveReason([4, 3], 'frost');
   expect(correcting.state.get().gestures.map(({ reason }) => reason)).toEqual(['frost', 'frost', null, null]);
   await correcting.stop();
