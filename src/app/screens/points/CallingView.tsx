@@ -71,10 +71,10 @@ export function CallingView(props: CallingViewProps) {
         <Button look="quiet" aria-label={text.leave} onClick={onLeave}>
           <Icon name="back" />
         </Button>
-        <p className={styles.where}>
-          <strong>{text.point(index, all)}</strong>
+        <div className={styles.where}>
+          <h1>{text.point(index, all)}</h1>
           <span>{text.photo(...place)}</span>
-        </p>
+        </div>
         <span className={styles.zoom}>
           <Button look="quiet" aria-label={text.wider} onClick={commands.wider.run}>
             <Icon name="minus" />

@@ -104,30 +104,32 @@ function Round({ round, onEnd }: { readonly round: TrainingRound; readonly onEnd
     onEnd();
   };
   return (
-    <CallingView
-      key={index}
-      calling={step.calling}
-      picture={{ state: 'ready', picture: step.picture }}
-      millimetresPerPixel={step.millimetresPerPixel}
-      classes={DEFAULT_CLASSES}
-      gapRule={EVERY_PIXEL}
-      place={[index + 1, of]}
-      pausedHint={text.leaveHint}
-      onLeave={onEnd}
-      failed={null}
-      done={
-        <>
-          <strong>{pointsText.calling.photoDone}</strong>
-          <div className={styles.row}>
-            <Button look="main" large autoFocus onClick={() => void next()}>
-              {index + 1 < of ? pointsText.calling.next : pointsText.calling.finish}
-            </Button>
-            <Button large onClick={() => step.calling.act({ type: 'back' })}>
-              {pointsText.calling.back}
-            </Button>
-          </div>
-        </>
-      }
-    />
+    <div className={styles.whole}>
+      <CallingView
+        key={index}
+        calling={step.calling}
+        picture={{ state: 'ready', picture: step.picture }}
+        millimetresPerPixel={step.millimetresPerPixel}
+        classes={DEFAULT_CLASSES}
+        gapRule={EVERY_PIXEL}
+        place={[index + 1, of]}
+        pausedHint={text.leaveHint}
+        onLeave={onEnd}
+        failed={null}
+        done={
+          <>
+            <strong>{pointsText.calling.photoDone}</strong>
+            <div className={styles.row}>
+              <Button look="main" large autoFocus onClick={() => void next()}>
+                {index + 1 < of ? pointsText.calling.next : pointsText.calling.finish}
+              </Button>
+              <Button large onClick={() => step.calling.act({ type: 'back' })}>
+                {pointsText.calling.back}
+              </Button>
+            </div>
+          </>
+        }
+      />
+    </div>
   );
 }
