@@ -89,10 +89,10 @@ test('one size serves all photos of the date, and the verdict then judges sharpn
   await openCover(page, files[1]!);
   const verdict = panel(page, 'Photo quality');
   await expect(verdict).toContainText('Sharpness and scale are not judged');
-  await page.getByLabel('Width').fill('500');
-  await page.getByLabel('Width').press('Enter');
-  await page.getByLabel('Height').fill('500');
-  await page.getByLabel('Height').press('Enter');
+  await page.getByLabel('Width', { exact: true }).fill('500');
+  await page.getByLabel('Width', { exact: true }).press('Enter');
+  await page.getByLabel('Height', { exact: true }).fill('500');
+  await page.getByLabel('Height', { exact: true }).press('Enter');
   await page.getByRole('button', { name: 'Use for all photos of 26 Jul 2027' }).click();
   await expect(verdict).not.toContainText('Sharpness and scale are not judged');
   await verdict.getByText('Numbers and limits').click();

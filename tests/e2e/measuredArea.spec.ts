@@ -106,12 +106,12 @@ test('the frame size is typed in both directions or in none', async ({ page }) =
   await page.getByRole('button', { name: 'Mark the measured area' }).first().click();
   await corner(page, 'Top left').focus();
   await page.keyboard.press('Shift+ArrowRight');
-  const width = page.getByLabel('Width');
+  const width = page.getByLabel('Width', { exact: true });
   await width.fill('500');
   await width.press('Enter');
   await expect(page.getByText('Enter width and height, or leave both empty.')).toBeVisible();
-  await page.getByLabel('Height').fill('500');
-  await page.getByLabel('Height').press('Enter');
+  await page.getByLabel('Height', { exact: true }).fill('500');
+  await page.getByLabel('Height', { exact: true }).press('Enter');
   await page.getByText('Where this figure comes from').click();
   await expect(page.getByText(/^0\.\d+ mm to a pixel$/)).toBeVisible();
 });
