@@ -35,7 +35,7 @@ export function PhotoGroupSection({ group, order, selection }: PhotoGroupSection
         <h2 id={headingId}>{words}</h2>
         <span className={styles.soft}>{app.photos.groupSummary(ids.length)}</span>
         {order === 'date' && group.key !== null && (
-          <Link href={`/review/${group.key}`} aria-label={review.title(group.key)}>
+          <Link href={`/review/${group.key}`} className={styles.review} aria-label={review.title(group.key)}>
             {review.word}
           </Link>
         )}
