@@ -88,15 +88,10 @@ export function App(props: AppProps) {
   useEffect(() => {
     if (state !== 'ready') return;
     // photos find their plots on every screen
-    const timer = setTimeout(() => {
-      session.openTrial().catch(console.error);
-      // corrected figures follow when their photo is measured again
-      import('./session/correctedFigures.ts')
-        .then(({ openCorrectedFigures }) => session.open(openCorrectedFigures))
-        .catch(console.error);
-    }, IDLE_AFTER_MS);
+    const timer = setTimeout(() => void session.openTrial().catch(console.error), IDLE_AFTER_MS);
     return () => clearTimeout(timer);
   }, [session, state]);
+  useCorrectedFigures(session, state === 'ready', IDLE_AFTER_MS);
 
   // what was read before the store failed may still be looked at
   const usable = state === 'ready' || state === 'full' || (state === 'failed' && hasPhotos);

@@ -95,6 +95,11 @@ export interface Stroke {
 export const REST_MS = 1000;
 /** Growth by likeness ends this far from the seed, in photo pixels. */
 const LIKENESS_REACH_PX = 500;
+/**
+ * A step from pixel to pixel that counts as an edge, in CIELAB units. Two to three units are just seen side by side
+ * (common practice, no source); between leaves of one kind steps are larger than that.
+ */
+const SHARP_STEP = 5;
 /** Pixels of each corrected class that teach. */
 const TAUGHT_PIXELS = 60;
 
@@ -399,9 +404,11 @@ export class Correcting {
     return field !== null;
   }
 
-  /** Shows what growth with this tolerance reaches, in CIELAB units. */
-  growLikeness(tolerance: number): void {
-    if (this.#likeness) this.#set({ preview: growByLikeness(this.#likeness, { tolerance }) });
+  /** Shows what growth reaches with this tolerance, in CIELAB units, past sharp edges or up to them. */
+  growLikeness(tolerance: number, stopsAtEdges: boolean): void {
+    if (!this.#likeness) return;
+    const edge = stopsAtEdges ? { largestStep: SHARP_STEP } : {};
+    this.#set({ preview: growByLikeness(this.#likeness, { tolerance, ...edge }) });
   }
 
   /** Paints what is shown. */
@@ -475,7 +482,9 @@ export class Correcting {
   /** Photos that somebody looked at. */
   async reviewed(): Promise<ReadonlySet<string>> {
     const reviews = await this.#parts.store.reviews.all();
-    return new Set([...reviews.values()].filter(({ verdict }) => verdict !== 'skipped').map((one) => one.photoId));
+    return new Set(
+      [...reviews.values()].filter(({ verdict }) => verdict !== 'skipped').map((one) => one.photoId),
+    );
   }
 
   /** Notes that the names of treatments were shown. */

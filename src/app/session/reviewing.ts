@@ -89,9 +89,9 @@ export class Reviewing {
         return figure && photo.work === null ? [[photo.id, { photo, figure }] as const] : [];
       }),
     );
-    const candidates = [...measured.values()].map(({ photo: { id, figure } }) => ({
+    const candidates = [...measured.values()].map(({ photo: { id, figure, verdict } }) => ({
       id,
-      flags: figure!.flags.length,
+      flags: figure!.flags.length + (verdict === 'retake' ? 1 : 0),
       reasons: figure!.reasons?.length ?? 0,
       coverFraction: figure!.cover.map(({ coverFraction }) => coverFraction),
     }));

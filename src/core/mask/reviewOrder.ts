@@ -1,7 +1,7 @@
 /** What is known of a photo's figure before anybody looked at its mask. */
 export interface ReviewCandidate {
   readonly id: string;
-  /** How many flags its figure carries. */
+  /** How many flags its figure carries; a photo that should be taken again counts as one. */
   readonly flags: number;
   /** How many reasons a taught model gave for doubting it. */
   readonly reasons: number;

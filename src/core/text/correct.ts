@@ -53,6 +53,7 @@ export const correct = {
   patchHint: 'Press a patch: all that hangs together with it and has its class is painted.',
   tolerance: 'Tolerance',
   toleranceUnit: 'CIELAB',
+  stopsAtEdges: 'Stop at sharp edges',
   likenessHint:
     'Press a place: what has its colour and hangs together with it is shown. Set how far it goes, then apply.',
   apply: 'Apply',
@@ -114,6 +115,7 @@ export const correct = {
       ? 'Nothing to teach with yet.'
       : `${formatQuantity(count, 'pixel', 'pixels')} put among the strokes of this rating date.`,
   byTreatment: 'By treatment',
+  moreWarnings: (count: number) => `${formatCount(count)} more to think of`,
   treatmentCode: (code: string) => `Treatment ${code}`,
   treatmentRow: (name: string, share: string, corrected: number, all: number) =>
     `${name}: ${share} % changed, ${formatCount(corrected)} of ${photos(all)} corrected`,

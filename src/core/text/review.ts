@@ -36,6 +36,7 @@ export const review = {
   unlike: (fraction: number) =>
     `Its cover differs from the middle of the date’s photos by ${formatPercent(fraction)} % of the ground.`,
   why: 'Why it is here',
+  retake: 'The photo should be taken again: it is not fit for measuring.',
   noDoubt: 'No doubt of its own.',
   honest:
     'This queue starts with what looks worst, so it says nothing about the others: photos for point counts are drawn by lot, never from here.',

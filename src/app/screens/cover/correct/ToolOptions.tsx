@@ -112,6 +112,14 @@ function LikenessOptions({ tools, state }: { tools: Tools; state: CorrectingStat
         value={tools.tolerance}
         onChange={tools.setTolerance}
       />
+      <label className={styles.check}>
+        <input
+          type="checkbox"
+          checked={tools.stopsAtEdges}
+          onChange={({ target }) => tools.setStopsAtEdges(target.checked)}
+        />
+        {correct.stopsAtEdges}
+      </label>
       {preview ? (
         <div className={styles.actions}>
           <Button look="main" onClick={() => tools.applyLikeness()}>

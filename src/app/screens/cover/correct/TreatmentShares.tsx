@@ -16,15 +16,22 @@ interface TreatmentSharesProps {
 /** How much was corrected in each treatment, and whether that leans. */
 export function TreatmentShares({ shares, classNames, shown, onShow }: TreatmentSharesProps) {
   const { treatments, warnings } = shares;
+  const [first, ...others] = warnings;
   return (
     <section className={styles.section}>
       <h2>
         {warnings.length > 0 && <Icon name="trouble" size={18} />}
         {correct.byTreatment}
       </h2>
-      {warnings.map((warning) => (
-        <p key={JSON.stringify(warning)}>{lopsidedWarningText(warning, classNames)}</p>
-      ))}
+      {first && <p>{lopsidedWarningText(first, classNames)}</p>}
+      {others.length > 0 && (
+        <details className={styles.others}>
+          <summary>{correct.moreWarnings(others.length)}</summary>
+          {others.map((warning) => (
+            <p key={JSON.stringify(warning)}>{lopsidedWarningText(warning, classNames)}</p>
+          ))}
+        </details>
+      )}
       <ul className={styles.soft}>
         {treatments.map(({ treatment, meanChangedFraction, correctedPhotos, photos }) => (
           <li key={treatment}>

@@ -7,7 +7,7 @@ import { AUTOMATIC } from '../../../../core/mask/correctionLayer.ts';
 import type { Paint } from '../../../../core/mask/maskEdit.ts';
 import type { PaintGestures } from '../../../canvas/useViewGestures.ts';
 import { photoToScreen, type Size, screenToPhoto, type View } from '../../../canvas/view.ts';
-import { oneOf, usePreference } from '../../../components/usePreference.ts';
+import { isBoolean, oneOf, usePreference } from '../../../components/usePreference.ts';
 import type { Correcting, Stroke } from '../../../session/correcting.ts';
 import { ObservableValue } from '../../../session/observable.ts';
 
@@ -56,6 +56,7 @@ export function useTools({ correcting, photo, view, millimetresPerPixel }: ToolO
   const [outlineAction, setOutlineAction] = useState<OutlineAction>('paint');
   const [smoothingPx, setSmoothingPx] = usePreference('correct.smoothing', 6, isPositive);
   const [tolerance, setToleranceValue] = usePreference('correct.tolerance', 14, isPositive);
+  const [stopsAtEdges, setEdges] = usePreference('correct.edges', false, isBoolean);
   const [place] = useState(() => new ObservableValue<ToolPlace>({ at: null, byKeys: false }));
   const [outline] = useState(() => new ObservableValue<readonly PhotoPoint[]>([]));
   const running = useRef<{
@@ -96,7 +97,7 @@ export function useTools({ correcting, photo, view, millimetresPerPixel }: ToolO
   const applyAt = async (which: Tool, at: PhotoPoint) => {
     if (which === 'patch') await correcting.fillPatch(at, paint);
     if (which === 'likeness' && (await correcting.seedLikeness(at))) {
-      correcting.growLikeness(tolerance);
+      correcting.growLikeness(tolerance, stopsAtEdges);
     }
   };
 
@@ -182,7 +183,12 @@ export function useTools({ correcting, photo, view, millimetresPerPixel }: ToolO
     tolerance,
     setTolerance(value: number) {
       setToleranceValue(Math.max(0.5, value));
-      correcting.growLikeness(value);
+      correcting.growLikeness(value, stopsAtEdges);
+    },
+    stopsAtEdges,
+    setStopsAtEdges(on: boolean) {
+      setEdges(on);
+      correcting.growLikeness(tolerance, on);
     },
     applyLikeness: () => correcting.applyLikeness(paint),
     gestures: tool === 'move' || !view ? null : gesturesOn(view),

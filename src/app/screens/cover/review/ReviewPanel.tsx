@@ -72,6 +72,7 @@ export function ReviewPanel(props: ReviewPanelProps) {
         )}
         <h3>{review.why}</h3>
         <Remarks photo={photo} />
+        {photo.verdict === 'retake' && <p>{review.retake}</p>}
         {!place.isDoubted && <p>{review.noDoubt}</p>}
         <p className={styles.soft}>{review.unlike(Math.min(1, place.unlikeOthers))}</p>
       </section>
