@@ -1,4 +1,8 @@
+import { tryDamaged, tryForged } from '../support/mutatedArchives.ts';
 import { accuracyTable, measureAccuracy } from './accuracy.ts';
+import { runAnalysisScript } from './analysisScript.ts';
+import { measureArchiveMemory } from './archiveMemory.ts';
+import { verifySampleTrial } from './archiveVerify.ts';
 import { measureBatchSpeed } from './batchSpeed.ts';
 import { measureBoardSpeed } from './boardSpeed.ts';
 import { brushBeyondEmpty, brushSpeedTable, measureBrushSpeed } from './brushSpeed.ts';
@@ -11,6 +15,7 @@ import { maskEditingTable, measureMaskEditing } from './maskEditing.ts';
 import { measureMemory } from './memory.ts';
 import { measurePhotoSpeed, photoSpeedTable } from './photoSpeed.ts';
 import { measurePlacing, placingText } from './placing.ts';
+import { measurePointPace } from './pointPace.ts';
 import { measurePointSimulations, pointSimulationRows, pointSimulationsTable } from './pointSimulations.ts';
 import { row, type TargetRow } from './targets.ts';
 import { measureTaughtAccuracy, taughtTable } from './taughtAccuracy.ts';
@@ -84,6 +89,16 @@ export const PARTS: Readonly<Record<string, () => Promise<PartResult>>> = {
   async points() {
     const data = await measurePointSimulations();
     return { data, text: pointSimulationsTable(data), rows: pointSimulationRows(data) };
+  },
+
+  async pace() {
+    const data = await measurePointPace();
+    const rows = [
+      row('next point shown after a key, median', data.medianMs, 'ms', 50, 16),
+      row('the same, slowest of 99', data.slowestMs, 'ms', 50, 16),
+      row('calls lost of 100, 5 keys a second', data.keys - data.stored, '', 0, 0),
+    ];
+    return { data, text: '', rows };
   },
 
   async frames() {
@@ -219,6 +234,59 @@ export const PARTS: Readonly<Record<string, () => Promise<PartResult>>> = {
       row('renderer growth, photo 50 to 300', data.growthPercent, '%', 5, 0),
     ];
     return { data, text: '', rows };
+  },
+
+  async archive() {
+    const memory = await measureArchiveMemory();
+    const verification = await verifySampleTrial();
+    const scripts = runAnalysisScript();
+    const hostile = { damaged: await tryDamaged(2000, 11), forged: await tryForged(1000, 12) };
+    const failedScripts = scripts.filter(({ passed }) => passed === false).length;
+    const rows = [
+      row(
+        'archive of 200 MB written, renderer peak above its base',
+        memory?.writingMib ?? null,
+        'MiB',
+        64,
+        null,
+      ),
+      row('the same read', memory?.readingMib ?? null, 'MiB', 64, null),
+      row(
+        'verify, sample trial, largest difference of a figure',
+        verification.exitCode === 0 ? verification.largestDifference : null,
+        'points',
+        0.01,
+        0,
+      ),
+      row(
+        'the same, masks made again byte by byte',
+        (100 * verification.sameMasks) / verification.masks,
+        '%',
+        100,
+        100,
+        'larger',
+      ),
+      row(
+        'tables of the sample trial that R does not make again',
+        scripts.some(({ passed }) => passed === null) ? null : failedScripts,
+        'of 6',
+        0,
+        0,
+      ),
+    ];
+    const text = [
+      verification.said,
+      ...scripts.map(
+        ({ name, passed, largestDifference }) =>
+          `analysis.R, ${name}: ${passed === null ? 'R is not installed' : passed ? `the same to ${largestDifference}` : 'differs'}`,
+      ),
+      `damaged archives: ${JSON.stringify(hostile.damaged)}; forged ones: ${JSON.stringify(hostile.forged)}; none half taken in`,
+    ].join('\n');
+    return {
+      data: { memory, verification, scripts: scripts.map(({ said: _said, ...rest }) => rest), hostile },
+      text,
+      rows,
+    };
   },
 };
 

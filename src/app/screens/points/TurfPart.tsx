@@ -181,8 +181,8 @@ function TurfCounts({ counts, onRemove }: TurfCountsProps) {
       )}
       <div className={styles.row}>
         {named.map(({ id, name }) => (
-          <Button key={id} look="quiet" aria-label={text.remove(name)} onClick={() => onRemove(id)}>
-            {text.removeWord}: {name}
+          <Button key={id} look="quiet" onClick={() => onRemove(id)}>
+            {text.remove(name)}
           </Button>
         ))}
       </div>
