@@ -1,6 +1,6 @@
+import { frameOf } from '../core/geometry/frameOf.ts';
 import type { PlotFrame } from '../core/geometry/plotFrame.ts';
 import type { PhotoPoint } from '../core/geometry/points.ts';
-import { frameOf } from '../core/quality/checkPhoto.ts';
 import { putWaiting } from './jobQueue.ts';
 import type { PhotoSettingsRecord } from './records/photoRecords.ts';
 import type { Settings } from './settingStore.ts';

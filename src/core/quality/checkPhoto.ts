@@ -3,8 +3,8 @@ import type { MeasureSettings } from '../cover/measurePhoto.ts';
 import { type FrameFinding, findFrame, SEARCH_SIDE_PX } from '../frame/findFrame.ts';
 import { findGreyCard, type GreyCardFinding } from '../frame/findGreyCard.ts';
 import { reducePicture } from '../frame/reducedPicture.ts';
+import { frameOf } from '../geometry/frameOf.ts';
 import type { PlotFrame } from '../geometry/plotFrame.ts';
-import type { Quadrilateral } from '../geometry/points.ts';
 import { readCameraFacts } from '../photo-file/readCameraFacts.ts';
 import type { RgbaRaster } from '../raster/rgbaRaster.ts';
 import { jpegQuality } from './jpegQuality.ts';
@@ -84,17 +84,4 @@ function withFindings<Settings extends SettledArea>(
     ...(frame && { frame }),
     ...(card && { neutral: card.rectangle, ignored: [...settings.ignored, card.outline] }),
   };
-}
-
-/** The frame at these corners: a frame that is not square may have been photographed lying or standing. */
-export function frameOf(
-  corners: Quadrilateral<'photo'>,
-  sizeMm: readonly [widthMm: number, heightMm: number] | null,
-): PlotFrame {
-  if (!sizeMm) return { corners, sizeMm: null };
-  const [a, b, c, d] = corners;
-  const length = (p: typeof a, q: typeof a) => Math.hypot(q[0] - p[0], q[1] - p[1]);
-  const lies = length(a, b) + length(d, c) > length(a, d) + length(b, c);
-  const [width, height] = sizeMm;
-  return { corners, sizeMm: width === height || lies === width > height ? sizeMm : [height, width] };
 }

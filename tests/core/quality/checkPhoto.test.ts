@@ -1,10 +1,10 @@
 import { expect, test } from 'vitest';
 import type { FrameFinding } from '../../../src/core/frame/findFrame.ts';
+import { frameOf } from '../../../src/core/geometry/frameOf.ts';
 import { measuredArea } from '../../../src/core/geometry/measuredArea.ts';
 import {
   checkPhoto,
   type FindRequest,
-  frameOf,
   isSureFrame,
   type SettledArea,
 } from '../../../src/core/quality/checkPhoto.ts';

@@ -1,5 +1,5 @@
 import type { FrameFinding } from '../../../core/frame/findFrame.ts';
-import { frameOf } from '../../../core/quality/checkPhoto.ts';
+import { frameOf } from '../../../core/geometry/frameOf.ts';
 import type { PhotoArea } from '../../session/photoArea.ts';
 import type { AreaControl } from './useArea.ts';
 
