@@ -6,6 +6,7 @@ import {
 } from '@zip.js/zip.js/lib/zip-core-native.js';
 import type { ArchiveEntry } from '../core/exchange/archiveEntries.ts';
 import type { ArchiveProblem } from '../core/exchange/archiveProblem.ts';
+import { freeChunk } from './freeBytes.ts';
 
 /** Bytes that can be read from any place: a file of the browser, or of Node. */
 export interface ByteSource {
@@ -69,6 +70,7 @@ async function readEntry(entry: FileEntry): Promise<Uint8Array<ArrayBuffer>> {
       }
       bytes.set(chunk, length);
       length += chunk.length;
+      freeChunk(chunk);
     },
   });
   await entry.getData(sink, { checkCrc32: true });

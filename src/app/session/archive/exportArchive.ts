@@ -20,6 +20,7 @@ import type { ProjectStore } from '../../../storage/projectStore.ts';
 import { base64Of } from '../../../storage/rawExport.ts';
 import { CURRENT_VERSION } from '../../../storage/schemaVersions.ts';
 import type { RecordOf } from '../../../storage/tables.ts';
+import { freeBytes } from '../../../zip/freeBytes.ts';
 import { zipWriter } from '../../../zip/zipWriter.ts';
 import { sha256Of } from './sha256Of.ts';
 
@@ -80,12 +81,11 @@ export async function exportArchive(
     path: string,
     bytes: Uint8Array<ArrayBuffer>,
     compress: boolean,
-    originalSha256?: string,
+    known: Partial<Pick<ArchiveFile, 'sha256' | 'originalSha256'>> = {},
   ) => {
-    const sha256 = await sha256Of(bytes);
+    const sha256 = known.sha256 ?? (await sha256Of(bytes));
     await zip.add(path, bytes, compress);
-    files.push({ path, bytes: bytes.length, sha256, ...(originalSha256 && { originalSha256 }) });
-    return sha256;
+    files.push({ path, bytes: bytes.length, ...known, sha256 });
   };
 
   const figures = new Set(contents.figures.map(({ id }) => id));
@@ -95,13 +95,16 @@ export async function exportArchive(
     const name = names.get(photo.id)!;
     if (photoBytes) {
       const stored = new Uint8Array(photoBytes.bytes);
-      const isWhole = (await sha256Of(stored)) === photo.sha256;
-      if (!isWhole) report.changed.push(photo.name);
+      const sha256 = await sha256Of(stored);
+      if (sha256 !== photo.sha256) report.changed.push(photo.name);
       const plain = withLocations ? null : withoutPosition(stored);
       if (plain?.hadPosition) report.placesTakenOut += 1;
       const path = pathOf('photoBytes', name);
-      await add(path, plain?.bytes ?? stored, false, plain?.hadPosition ? photo.sha256 : undefined);
+      if (plain?.hadPosition) await add(path, plain.bytes, false, { originalSha256: photo.sha256 });
+      else await add(path, stored, false, { sha256 });
       large.photoBytes.push({ photoId: photo.id, bytes: { file: path } });
+      freeBytes(photoBytes.bytes);
+      if (plain) freeBytes(plain.bytes.buffer);
     } else report.withoutBytes.push(photo.name);
     if (thumbnails) {
       const path = pathOf('thumbnails', name);

@@ -7,6 +7,7 @@ import type { LargeRecords } from '../../../storage/archiveStore.ts';
 import type { ProjectStore } from '../../../storage/projectStore.ts';
 import type { StorageProblem, Written } from '../../../storage/storageProblem.ts';
 import type { RecordOf } from '../../../storage/tables.ts';
+import { freeBytes } from '../../../zip/freeBytes.ts';
 import type { OpenArchive } from '../../../zip/openArchive.ts';
 import { type ArchiveSide, fileOf, readArchiveSide } from './readArchiveSide.ts';
 import { sha256Of } from './sha256Of.ts';
@@ -112,6 +113,7 @@ export async function importArchive(
       if ('problem' in records) damaged.set(photo.archiveId, records.problem);
       else {
         const staged = await store.archive.stage(photo.id, records);
+        if (records.photoBytes) freeBytes(records.photoBytes.bytes);
         if (!staged.written) return { ok: false, problem: staged.problem };
       }
       onProgress({ photos: inspection.plan.newPhotos.length, photosDone: index + 1 });

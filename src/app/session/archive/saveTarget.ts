@@ -1,3 +1,4 @@
+import { freeChunk } from '../../../zip/freeBytes.ts';
 import { saveBlob } from '../../components/saveBlob.ts';
 
 /** Where a file is being written to. */
@@ -69,7 +70,13 @@ async function inOwnFileSystem(name: string): Promise<SaveTarget | null> {
 
 /** A stream of its own, so that a file can be abandoned whoever holds the stream. */
 const into = (writer: WritableStreamDefaultWriter): WritableStream<Uint8Array> =>
-  new WritableStream({ write: (chunk) => writer.write(chunk), close: () => writer.close() });
+  new WritableStream({
+    async write(chunk) {
+      await writer.write(chunk);
+      freeChunk(chunk);
+    },
+    close: () => writer.close(),
+  });
 
 const PIECE_BYTES = 8 * 2 ** 20;
 
