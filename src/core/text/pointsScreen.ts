@@ -193,6 +193,7 @@ export const pointsText = {
     },
     plotWord: 'Plot',
     photoWord: 'Photo',
+    photosWord: 'Photos',
     treatmentWord: 'Treatment',
     noPlot: 'no plot',
     pointsWord: 'Points',

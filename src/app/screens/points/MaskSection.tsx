@@ -152,7 +152,7 @@ function Agreement({ checked, observer }: AgreementProps) {
             <tr>
               <th scope="col">{text.klass}</th>
               <th scope="col" className={styles.number}>
-                {text.photoWord}
+                {text.photosWord}
               </th>
               <th scope="col" className={styles.number}>
                 {text.meanDifference}
@@ -192,9 +192,9 @@ function Agreement({ checked, observer }: AgreementProps) {
                     {pointNoise === null ? '–' : range([-1.96 * pointNoise, 1.96 * pointNoise])}
                   </td>
                   <td className={styles.number}>
-                    {concordance ? concordance.coefficient.toFixed(2) : '–'}
+                    {concordance ? twoDecimals(concordance.coefficient) : '–'}
                     {concordance?.interval && (
-                      <small>{`${concordance.interval[0].toFixed(2)} to ${concordance.interval[1].toFixed(2)}`}</small>
+                      <small>{`${twoDecimals(concordance.interval[0])} to ${twoDecimals(concordance.interval[1])}`}</small>
                     )}
                   </td>
                 </tr>
@@ -210,3 +210,5 @@ function Agreement({ checked, observer }: AgreementProps) {
 
 const range = ([low, high]: readonly [number, number]): string =>
   `${signedPoints(low)} to ${signedPoints(high)}`;
+
+const twoDecimals = (value: number): string => value.toFixed(2).replace('-', '−');

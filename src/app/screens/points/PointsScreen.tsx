@@ -24,6 +24,12 @@ const PARTS = {
 } as const;
 const NAMES = Object.keys(PARTS) as (keyof typeof PARTS)[];
 
+/** On a phone the parts scroll sideways. */
+const intoView = (link: HTMLAnchorElement | null) => {
+  if (link?.parentElement)
+    link.parentElement.scrollLeft = link.offsetLeft - link.parentElement.clientWidth / 3;
+};
+
 const isText = (value: unknown): value is string => typeof value === 'string';
 
 /** Counts at points: laying them, calling them, and what follows. */
@@ -76,6 +82,7 @@ function OpenedPoints({ points, part }: { points: Points; part: string }) {
               key={one}
               href={one === 'count' ? '/points' : `/points/${one}`}
               aria-current={one === name ? 'page' : undefined}
+              ref={one === name ? intoView : undefined}
             >
               {pointsText.part[one]}
             </Link>
