@@ -1,6 +1,8 @@
 import { frameOf } from '../core/geometry/frameOf.ts';
 import type { PlotFrame } from '../core/geometry/plotFrame.ts';
 import type { PhotoPoint } from '../core/geometry/points.ts';
+import type { FindRequest } from '../core/quality/checkPhoto.ts';
+import { frameSizeOf } from './findRequestOf.ts';
 import { putWaiting } from './jobQueue.ts';
 import type { PhotoSettingsRecord } from './records/photoRecords.ts';
 import type { Settings } from './settingStore.ts';
@@ -35,6 +37,14 @@ export class AreaStore {
     return this.#context.read(['photoSettings'], async ({ photoSettings }) =>
       areaOf(await photoSettings.get(photoId)),
     );
+  }
+
+  /** The size that frames of a photo's date or trial have; null where nobody said. */
+  frameSizeMm(photoId: string): Promise<FindRequest['frameSizeMm']> {
+    return this.#context.read(['photos', 'settings', 'trials'], async ({ photos, ...others }) => {
+      const photo = await photos.get(photoId);
+      return photo ? frameSizeOf(photo.ratingDate, photo.trialId, others) : null;
+    });
   }
 
   /**

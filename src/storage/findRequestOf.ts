@@ -18,7 +18,7 @@ export async function findRequestOf(
 }
 
 /** The size a person gave for the frames of the date, else the one of the trial's plan. */
-async function frameSizeOf(
+export async function frameSizeOf(
   ratingDate: string | null,
   trialId: string | null,
   { settings, trials }: CheckedTables<'settings' | 'trials'>,

@@ -15,6 +15,12 @@ interface VerdictProps {
   readonly large?: boolean;
 }
 
+/** What was not judged cannot be called good. */
+const verdictWords = ({ verdict, measures }: PhotoQuality) =>
+  verdict === 'good' && measures.millimetresPerPixel === null
+    ? qualityWords.goodSoFar
+    : qualityVerdictText[verdict];
+
 /** Whether a photo is fit for measuring, in words: what is wrong with it, by how much, and what to do. */
 export function Verdict({ quality, large = false }: VerdictProps) {
   return (
@@ -27,7 +33,7 @@ export function Verdict({ quality, large = false }: VerdictProps) {
       <div role="status">
         <h2>
           {quality && <Icon name={quality.verdict === 'good' ? 'good' : 'trouble'} size={large ? 28 : 20} />}
-          {quality ? qualityVerdictText[quality.verdict] : qualityWords.judging}
+          {quality ? verdictWords(quality) : qualityWords.judging}
         </h2>
       </div>
       {quality && quality.findings.length > 0 && (

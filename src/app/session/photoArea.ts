@@ -12,9 +12,23 @@ export interface PhotoAreaState {
   readonly area: PhotoArea;
   /** Null until the photo was looked over. */
   readonly check: PhotoCheck | null;
+  /** What frames of the photo's date or trial measure inside; null where nobody said. */
+  readonly frameSizeMm: readonly [widthMm: number, heightMm: number] | null;
   readonly canUndo: boolean;
   /** What went wrong when storing. */
   readonly failure: string | null;
+}
+
+type Stored = Pick<PhotoAreaState, 'area' | 'check' | 'frameSizeMm'>;
+
+async function storedOf({ store }: PartContext, photoId: string): Promise<Stored> {
+  const { areas, checks } = store;
+  const [area, check, frameSizeMm] = await Promise.all([
+    areas.of(photoId),
+    checks.of(photoId),
+    areas.frameSizeMm(photoId),
+  ]);
+  return { area, check, frameSizeMm };
 }
 
 /** The measured area of one photo while a person settles it. */
@@ -27,10 +41,10 @@ export class PhotoAreaSession {
   #past: readonly PhotoArea[] = [];
   #stopWatching: () => void = () => {};
 
-  constructor(context: PartContext, photoId: string, area: PhotoArea, check: PhotoCheck | null) {
+  constructor(context: PartContext, photoId: string, found: Stored) {
     this.#context = context;
     this.#photoId = photoId;
-    this.state = new ObservableValue<PhotoAreaState>({ area, check, canUndo: false, failure: null });
+    this.state = new ObservableValue<PhotoAreaState>({ ...found, canUndo: false, failure: null });
     this.#writes = new NewestOnly(async (id, wanted) => {
       const written = await context.store.areas.change([id], () => wanted, null);
       context.settle(written);
@@ -95,10 +109,9 @@ export class PhotoAreaSession {
 
   /** What the store holds now, unless something newer is on its way there. */
   async #reload(): Promise<void> {
-    const { areas, checks } = this.#context.store;
     try {
-      const [area, check] = await Promise.all([areas.of(this.#photoId), checks.of(this.#photoId)]);
-      if (this.#writing === 0) this.#set({ area, check });
+      const stored = await storedOf(this.#context, this.#photoId);
+      if (this.#writing === 0) this.#set(stored);
     } catch (error) {
       this.#context.fail(error);
     }
@@ -113,7 +126,5 @@ export class PhotoAreaSession {
 export const openPhotoArea =
   (photoId: string): OpenPart<PhotoAreaSession> =>
   async (context) => {
-    const { areas, checks } = context.store;
-    const [area, check] = await Promise.all([areas.of(photoId), checks.of(photoId)]);
-    return new PhotoAreaSession(context, photoId, area, check);
+    return new PhotoAreaSession(context, photoId, await storedOf(context, photoId));
   };

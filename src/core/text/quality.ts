@@ -167,6 +167,7 @@ export const qualityWords = {
   value: 'Here',
   caution: 'Care from',
   retake: 'Again from',
+  goodSoFar: 'Good, as far as can be told',
   noScale: 'Sharpness and scale are not judged: the size of the frame is not known.',
   nothing: 'Nothing speaks against measuring it.',
   judging: 'Looking the photo over…',

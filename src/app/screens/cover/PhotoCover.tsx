@@ -112,7 +112,7 @@ export function PhotoCover({
     setStraight,
     onConfirm:
       proposal && proposal.kind !== 'missing'
-        ? () => control.change((before) => withProposal(before, proposal))
+        ? () => control.change((before) => withProposal(before, proposal, control.frameSizeMm))
         : null,
     onTeach,
     onCorrect,

@@ -25,9 +25,18 @@ export function frameProposal({ area, check }: Pick<AreaControl, 'area' | 'check
 }
 
 /** The area with what is proposed taken as right: the frame, and a grey card found with it. */
-export function withProposal(area: PhotoArea, proposal: FrameProposal | null): PhotoArea {
+export function withProposal(
+  area: PhotoArea,
+  proposal: FrameProposal | null,
+  frameSizeMm: AreaControl['frameSizeMm'],
+): PhotoArea {
   const neutralBy = area.neutralBy === 'finder' ? 'finder-confirmed' : area.neutralBy;
   if (proposal?.kind === 'unconfirmed') return { ...area, frameBy: 'finder-confirmed', neutralBy };
   if (proposal?.kind !== 'offered') return area;
-  return { ...area, frame: frameOf(proposal.finding.corners, null), frameBy: 'finder-confirmed', neutralBy };
+  return {
+    ...area,
+    frame: frameOf(proposal.finding.corners, frameSizeMm),
+    frameBy: 'finder-confirmed',
+    neutralBy,
+  };
 }

@@ -8,6 +8,7 @@ export interface AreaControl {
   /** Null until it was read. */
   readonly area: PhotoArea | null;
   readonly check: PhotoAreaState['check'];
+  readonly frameSizeMm: PhotoAreaState['frameSizeMm'];
   readonly failure: string | null;
   change(step: (area: PhotoArea) => PhotoArea): void;
   sizeForDate(sizeMm: readonly [number, number]): void;
@@ -25,6 +26,7 @@ export function useArea(photoId: string): AreaControl {
     () => ({
       area: state?.area ?? null,
       check: state?.check ?? null,
+      frameSizeMm: state?.frameSizeMm ?? null,
       failure: state?.failure ?? null,
       change: (step) => part?.change(step),
       sizeForDate: (sizeMm) => void part?.sizeForDate(sizeMm),

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { frameOf } from '../../../core/geometry/frameOf.ts';
 import {
   type FrameProblem,
   frameProblem,
@@ -34,7 +35,7 @@ const same = (a: Quadrilateral<'photo'>, b: Quadrilateral<'photo'>) =>
 
 /** The frame of one photo while a person marks it. */
 export function useFrame(photo: PhotoSummary, size: Size, control: AreaControl): FrameControl {
-  const { area, change, canUndo, undo } = control;
+  const { area, frameSizeMm, change, canUndo, undo } = control;
   const stored = area ? area.frame : photo.frame;
   const [draft, setDraft] = useState<Quadrilateral<'photo'> | null>(null);
   const problem = draft && frameProblem(draft, size.width, size.height);
@@ -49,7 +50,7 @@ export function useFrame(photo: PhotoSummary, size: Size, control: AreaControl):
       if (frameProblem(next, size.width, size.height)) return setDraft(next);
       setDraft(null);
       if (stored && same(stored.corners, next)) return;
-      settle({ corners: next, sizeMm: stored?.sizeMm ?? null });
+      settle(stored ? { corners: next, sizeMm: stored.sizeMm } : frameOf(next, frameSizeMm));
     },
     resize(sizeMm) {
       if (stored) change((before) => ({ ...before, frame: { ...stored, sizeMm } }));

@@ -13,7 +13,7 @@ test('a frame in use waits for its confirmation, which takes the card along', ()
   const area: PhotoArea = { ...AREA, frame: FRAME, frameBy: 'finder', neutralBy: 'finder' };
   const proposal = frameProposal({ area, check: checkWith(FOUND) });
   expect(proposal).toEqual({ kind: 'unconfirmed', finding: FOUND });
-  expect(withProposal(area, proposal)).toEqual({
+  expect(withProposal(area, proposal, null)).toEqual({
     ...area,
     frameBy: 'finder-confirmed',
     neutralBy: 'finder-confirmed',
@@ -23,8 +23,8 @@ test('a frame in use waits for its confirmation, which takes the card along', ()
 test('a doubtful frame becomes the frame when it is taken', () => {
   const proposal = frameProposal({ area: AREA, check: checkWith(FOUND) });
   expect(proposal?.kind).toBe('offered');
-  expect(withProposal(AREA, proposal)).toMatchObject({
-    frame: { corners: FRAME.corners, sizeMm: null },
+  expect(withProposal(AREA, proposal, [500, 500])).toMatchObject({
+    frame: { corners: FRAME.corners, sizeMm: [500, 500] },
     frameBy: 'finder-confirmed',
   });
 });
@@ -32,7 +32,7 @@ test('a doubtful frame becomes the frame when it is taken', () => {
 test('nothing is proposed once it is settled, or before the photo was looked over', () => {
   const missing = frameProposal({ area: AREA, check: checkWith({ found: false, reason: 'no-frame' }) });
   expect(missing).toEqual({ kind: 'missing', reason: 'no-frame' });
-  expect(withProposal(AREA, missing)).toBe(AREA);
+  expect(withProposal(AREA, missing, null)).toBe(AREA);
   const whole: PhotoArea = { ...AREA, frameBy: 'person' };
   expect(frameProposal({ area: whole, check: checkWith(FOUND) })).toBeNull();
   expect(frameProposal({ area: AREA, check: null })).toBeNull();
