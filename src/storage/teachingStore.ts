@@ -8,6 +8,8 @@ import type { StoreContext } from './storeContext.ts';
 /** A model to be used for the photos of a rating date. */
 export interface ModelForDate {
   readonly taught: NamedModel;
+  /** How strokes held back were called by the others; null or left out where none could be held back. */
+  readonly agreement?: { readonly cells: number; readonly agreement: number } | null;
   readonly ratingDate: string | null;
   readonly trialId: string | null;
   readonly photoIds: readonly string[];
@@ -56,13 +58,21 @@ export class TeachingStore {
   }
 
   /** Keeps a model, has photos use it, and asks for them to be measured: all of it or nothing. */
-  adoptModel({ taught, ratingDate, trialId, photoIds }: ModelForDate): Promise<Written<void>> {
+  adoptModel({ taught, agreement, ratingDate, trialId, photoIds }: ModelForDate): Promise<Written<void>> {
     return this.#context.write(
       ['models', 'photos', 'photoSettings', 'jobs'],
       async ({ models, photos, photoSettings, jobs }) => {
         const now = this.#context.now();
         const { id, model } = taught;
-        await models.put({ id, trialId, ratingDate, content: { ...model }, taughtAt: now, by: null });
+        await models.put({
+          id,
+          trialId,
+          ratingDate,
+          content: { ...model },
+          taughtAt: now,
+          by: null,
+          ...(agreement && { agreement: { cells: agreement.cells, share: agreement.agreement } }),
+        });
         const there: string[] = [];
         for (const photoId of photoIds) {
           if (!(await photos.get(photoId))) continue;

@@ -215,7 +215,14 @@ export class Teaching {
     const { store, settle, onQueued } = this.#parts;
     const photoIds = this.photos.map(({ id }) => id);
     const { ratingDate } = this;
-    const written = await store.teaching.adoptModel({ taught, ratingDate, trialId: null, photoIds });
+    const { agreement } = this.state.get();
+    const written = await store.teaching.adoptModel({
+      taught,
+      agreement,
+      ratingDate,
+      trialId: null,
+      photoIds,
+    });
     settle(written);
     if (!written.written) return null;
     onQueued();

@@ -61,6 +61,8 @@ export const trialSchema = z.strictObject({
   /** Six letters and digits that stand on every plot label; see plotLabel.ts. */
   code: formField('trial-code', /^[0-9A-HJKMNP-TV-Z]{6}$/),
   name: nameField,
+  /** What the trial is to find out, in a sentence or two; left out by plans from before this was kept. */
+  objective: notesField.exactOptional(),
   site: z.strictObject({
     name: nameField,
     latitudeDegrees: z.number().min(-90).max(90).nullable(),

@@ -1,5 +1,16 @@
 import * as z from 'zod/mini';
-import { bytes, id, instant, nonNegative, person, photoPoint, positiveInt, sha256 } from './common.ts';
+import {
+  bytes,
+  count,
+  fraction,
+  id,
+  instant,
+  nonNegative,
+  person,
+  photoPoint,
+  positiveInt,
+  sha256,
+} from './common.ts';
 
 /** What hands changed on one photo's mask, as a layer of its own over the automatic mask. Kept for ever. */
 export const correctionRecord = z.object({
@@ -54,5 +65,13 @@ export const modelRecord = z.object({
   content: z.looseObject({ type: z.literal('cover-model'), version: positiveInt }),
   taughtAt: instant,
   by: person,
+  /** How strokes held back were called by the others; left out where none could be, and before this was kept. */
+  agreement: z.optional(
+    z.object({
+      cells: count,
+      /** 0..1 */
+      share: fraction,
+    }),
+  ),
 });
 export type ModelRecord = z.infer<typeof modelRecord>;

@@ -2,16 +2,12 @@ import { useMemo } from 'react';
 import { plotResiduals } from '../../../core/statistics/plotResiduals.ts';
 import { compareText } from '../../../core/text/compare.ts';
 import { formatP, formatSignificant } from '../../../core/text/statistics.ts';
+import { isExperimental } from '../../../core/trial/experimentalUse.ts';
 import { NormalQuantiles, ResidualsAgainstFitted } from '../../charts/Residuals.tsx';
+import { chartTreatments } from '../../charts/trialMeans.ts';
 import type { VariableComparison } from '../../session/comparison.ts';
 import styles from './CompareScreen.module.css';
-import {
-  type ComparedTrial,
-  chartTreatments,
-  comparisonOf,
-  isExperimental,
-  wordsOf,
-} from './comparedTrial.ts';
+import { type ComparedTrial, comparisonOf, wordsOf } from './comparedTrial.ts';
 import { NoteList } from './NoteList.tsx';
 import { NoValues } from './NoValues.tsx';
 import type { PartProps } from './partProps.ts';

@@ -1,16 +1,17 @@
-import { type Finding, findingOf } from '../../../core/statistics/finding.ts';
+import { confidencePercent } from '../../../core/statistics/confidencePercent.ts';
+import { declaredFinding } from '../../../core/statistics/declaredFinding.ts';
 import { compareText } from '../../../core/text/compare.ts';
 import { findingSentences } from '../../../core/text/finding.ts';
-import { applicationsBy } from '../../../core/trial/applicationsBy.ts';
+import type { VariableComparison } from '../../session/comparison.ts';
 import styles from './CompareScreen.module.css';
-import { type ComparedTrial, comparisonOf, confidencePercent, wordsOf } from './comparedTrial.ts';
+import { type ComparedTrial, comparisonOf, wordsOf } from './comparedTrial.ts';
 
 const text = compareText.finding;
 
 /** What the declared comparison came to, in plain sentences. */
 export function FindingBlock({ compared }: { compared: ComparedTrial }) {
   const { declared } = compared;
-  const found = declaredFinding(compared);
+  const found = shownFinding(compared, comparisonOf(compared, declared.variable));
   if (typeof found === 'string') {
     return (
       <section className={styles.finding} aria-label={text.title}>
@@ -44,33 +45,11 @@ export function FindingBlock({ compared }: { compared: ComparedTrial }) {
 }
 
 /** The finding, or a sentence that says why there is none yet. */
-function declaredFinding(compared: ComparedTrial): Finding | string {
-  const { declared, plan, state } = compared;
-  const { variable, when, minimumPressure } = declared;
-  const comparison = comparisonOf(compared, variable);
+function shownFinding({ declared, plan, state }: ComparedTrial, comparison: VariableComparison | null) {
   if (!comparison) return text.pending;
-  const { dates, byDate, overDates, options } = comparison;
-  const source = { variable, control: options.control ?? null, minimumPressure };
-  if (when.kind === 'date') {
-    if (!dates.includes(when.ratingDate)) return text.notRated(when.ratingDate);
-    const found = byDate.get(when.ratingDate);
-    if (!found) return text.pending;
-    const applications = applicationsBy(plan, when.ratingDate);
-    return findingOf({
-      ...source,
-      applications,
-      at: { kind: 'date', ratingDate: when.ratingDate },
-      analysis: found.analysis,
-    });
-  }
-  if (overDates === undefined && state.trouble === null) return text.pending;
-  const area = overDates?.overDates.area;
-  if (!area) return text.areaNeedsDates;
-  const [from, to] = [dates[0]!, dates.at(-1)!];
-  return findingOf({
-    ...source,
-    applications: applicationsBy(plan, to),
-    at: { kind: 'area', from, to },
-    analysis: area.analysis,
-  });
+  const found = declaredFinding(plan, declared, comparison);
+  if (found.ok) return found.finding;
+  if (found.why === 'not-rated') return text.notRated(found.ratingDate);
+  const stopped = state.trouble !== null && declared.when.kind === 'area';
+  return found.why === 'pending' && !stopped ? text.pending : text.areaNeedsDates;
 }

@@ -1,11 +1,12 @@
+import { confidencePercent } from '../../../core/statistics/confidencePercent.ts';
 import type { PercentControlTable } from '../../../core/statistics/percentControlTable.ts';
 import type { TreatmentAnalysis } from '../../../core/statistics/treatmentAnalysis.ts';
 import { compareText, type VariableWords } from '../../../core/text/compare.ts';
 import { formatP, formatSignificant } from '../../../core/text/statistics.ts';
 import { applicationsBy, isStillToCome } from '../../../core/trial/applicationsBy.ts';
 import type { TrialPlan } from '../../../core/trial/trialPlan.ts';
+import { chartTreatments } from '../../charts/trialMeans.ts';
 import styles from './CompareScreen.module.css';
-import { chartTreatments, confidencePercent } from './comparedTrial.ts';
 import { ScrolledTable } from './ScrolledTable.tsx';
 
 const text = compareText.means;

@@ -3,11 +3,13 @@ import { variableKey } from '../../../core/statistics/declaredAnalysis.ts';
 import { typicalPair } from '../../../core/statistics/typicalPair.ts';
 import { compareText } from '../../../core/text/compare.ts';
 import { formatDay } from '../../../core/text/format.ts';
+import { isExperimental } from '../../../core/trial/experimentalUse.ts';
 import { plotKey } from '../../../core/trial/plot.ts';
 import type { ChartTreatment } from '../../charts/chartTypes.ts';
 import { PhotoMatrix } from '../../charts/PhotoMatrix.tsx';
 import { PhotoPair } from '../../charts/PhotoPair.tsx';
 import { PlotValueMap } from '../../charts/PlotValueMap.tsx';
+import { chartTreatments, quantityOf } from '../../charts/trialMeans.ts';
 import { Segments } from '../../components/Segments.tsx';
 import { SelectField } from '../../components/SelectField.tsx';
 import { oneOf, usePreference } from '../../components/usePreference.ts';
@@ -15,14 +17,7 @@ import type { VariableComparison } from '../../session/comparison.ts';
 import type { PhotoSummary } from '../../session/session.ts';
 import { useObservable, useSession } from '../../session/useSession.tsx';
 import styles from './CompareScreen.module.css';
-import {
-  type ComparedTrial,
-  chartTreatments,
-  comparisonOf,
-  isExperimental,
-  quantityOf,
-  wordsOf,
-} from './comparedTrial.ts';
+import { type ComparedTrial, comparisonOf, wordsOf } from './comparedTrial.ts';
 import { MaskPicture } from './MaskPicture.tsx';
 import { NoValues } from './NoValues.tsx';
 import { PhotoPicture } from './PhotoPicture.tsx';

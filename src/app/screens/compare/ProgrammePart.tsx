@@ -1,18 +1,14 @@
 import { Link } from 'wouter';
+import { confidencePercent } from '../../../core/statistics/confidencePercent.ts';
 import { compareText } from '../../../core/text/compare.ts';
 import { formatDay } from '../../../core/text/format.ts';
 import { applicationsBy } from '../../../core/trial/applicationsBy.ts';
+import { isExperimental } from '../../../core/trial/experimentalUse.ts';
 import { treatmentSummaries } from '../../../core/trial/treatmentSummary.ts';
 import { CostAgainstCover } from '../../charts/CostAgainstCover.tsx';
+import { chartMeans, quantityOf } from '../../charts/trialMeans.ts';
 import styles from './CompareScreen.module.css';
-import {
-  chartMeans,
-  comparisonOf,
-  confidencePercent,
-  isExperimental,
-  quantityOf,
-  wordsOf,
-} from './comparedTrial.ts';
+import { comparisonOf, wordsOf } from './comparedTrial.ts';
 import { NoValues } from './NoValues.tsx';
 import type { PartProps } from './partProps.ts';
 import { ScrolledTable } from './ScrolledTable.tsx';

@@ -1,27 +1,21 @@
 import { writeComparison } from '../../../core/exchange/comparison.ts';
 import { tableNotes } from '../../../core/exchange/observationTable.ts';
 import { roleNotes } from '../../../core/statistics/compareTrial.ts';
+import { confidencePercent } from '../../../core/statistics/confidencePercent.ts';
 import { compareText } from '../../../core/text/compare.ts';
 import { noteText } from '../../../core/text/statistics.ts';
 import { RESULTS_CAUTION } from '../../../core/text/statisticsCommands.ts';
+import { isExperimental } from '../../../core/trial/experimentalUse.ts';
+import { applicationMarks } from '../../charts/applicationMarks.ts';
 import { CoverOverTime } from '../../charts/CoverOverTime.tsx';
 import { TreatmentBars } from '../../charts/TreatmentBars.tsx';
+import { chartMeans, chartTreatments, quantityOf } from '../../charts/trialMeans.ts';
 import { Button } from '../../components/Button.tsx';
 import { saveBlob } from '../../components/saveBlob.ts';
 import type { VariableComparison } from '../../session/comparison.ts';
 import { AnovaTable } from './AnovaTable.tsx';
-import { applicationMarks } from './applicationMarks.ts';
 import styles from './CompareScreen.module.css';
-import {
-  type ComparedTrial,
-  chartMeans,
-  chartTreatments,
-  comparisonOf,
-  confidencePercent,
-  isExperimental,
-  quantityOf,
-  wordsOf,
-} from './comparedTrial.ts';
+import { type ComparedTrial, comparisonOf, wordsOf } from './comparedTrial.ts';
 import { FindingBlock } from './FindingBlock.tsx';
 import { MeansTable } from './MeansTable.tsx';
 import { NoteList } from './NoteList.tsx';

@@ -2,18 +2,13 @@ import type { LengthOfControl } from '../../../core/statistics/lengthOfControl.t
 import { compareText, type VariableWords } from '../../../core/text/compare.ts';
 import { formatDay } from '../../../core/text/format.ts';
 import { formatP, formatSignificant } from '../../../core/text/statistics.ts';
+import { isExperimental } from '../../../core/trial/experimentalUse.ts';
 import { PlotLines } from '../../charts/PlotLines.tsx';
+import { chartTreatments, quantityOf } from '../../charts/trialMeans.ts';
 import type { VariableComparison } from '../../session/comparison.ts';
 import { AnovaTable } from './AnovaTable.tsx';
 import styles from './CompareScreen.module.css';
-import {
-  type ComparedTrial,
-  chartTreatments,
-  comparisonOf,
-  isExperimental,
-  quantityOf,
-  wordsOf,
-} from './comparedTrial.ts';
+import { type ComparedTrial, comparisonOf, wordsOf } from './comparedTrial.ts';
 import { MeansTable } from './MeansTable.tsx';
 import { NoteList } from './NoteList.tsx';
 import { NoValues } from './NoValues.tsx';

@@ -5,9 +5,10 @@ import type { TreatmentMean } from '../../../core/statistics/treatmentAnalysis.t
 import { compareText } from '../../../core/text/compare.ts';
 import { formatDay } from '../../../core/text/format.ts';
 import { formatP } from '../../../core/text/statistics.ts';
+import { chartTreatments } from '../../charts/trialMeans.ts';
 import { SelectField } from '../../components/SelectField.tsx';
 import styles from './CompareScreen.module.css';
-import { chartTreatments, comparisonOf, wordsOf } from './comparedTrial.ts';
+import { comparisonOf, wordsOf } from './comparedTrial.ts';
 import type { PartProps } from './partProps.ts';
 import { ScrolledTable } from './ScrolledTable.tsx';
 import { useWanted } from './useWanted.ts';

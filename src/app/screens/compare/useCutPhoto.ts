@@ -1,16 +1,12 @@
 import { useEffect, useState } from 'react';
+import { type CutPicture, cutToFrame } from '../../components/cutToFrame.ts';
 import type { PhotoSummary } from '../../session/session.ts';
 import { useSession } from '../../session/useSession.tsx';
 
 /** A photo cut to its frame. */
-export interface CutPhoto {
+export interface CutPhoto extends Omit<CutPicture, 'jpeg'> {
   readonly url: string;
-  readonly widthPx: number;
-  readonly heightPx: number;
-  readonly millimetresPerPixel: number | null;
 }
-
-const LARGEST_PX = 1200;
 
 /** The ground inside a photo's frame (all of it where there is none) as a picture of its own; null until it is there. */
 export function useCutPhoto(photo: PhotoSummary | null): CutPhoto | 'not-there' | null {
@@ -27,10 +23,10 @@ export function useCutPhoto(photo: PhotoSummary | null): CutPhoto | 'not-there' 
       .openPhoto(photo.id)
       .then(({ bytes }) => cutToFrame(bytes, photo))
       .then(
-        (made) => {
-          if (left) return URL.revokeObjectURL(made.url);
-          url = made.url;
-          setCut(made);
+        ({ jpeg, ...made }) => {
+          if (left) return;
+          url = URL.createObjectURL(jpeg);
+          setCut({ ...made, url });
         },
         // its bytes are lost, or the browser cannot draw them: said in the picture's place
         () => {
@@ -43,28 +39,4 @@ export function useCutPhoto(photo: PhotoSummary | null): CutPhoto | 'not-there' 
     };
   }, [session, id]);
   return cut;
-}
-
-async function cutToFrame(bytes: ArrayBuffer, { frame, figure }: PhotoSummary): Promise<CutPhoto> {
-  const bitmap = await createImageBitmap(new Blob([bytes]), { imageOrientation: 'from-image' });
-  const xs = frame?.corners.map(([x]) => x) ?? [0, bitmap.width];
-  const ys = frame?.corners.map(([, y]) => y) ?? [0, bitmap.height];
-  const [left, top] = [Math.min(...xs), Math.min(...ys)];
-  const [width, height] = [Math.max(...xs) - left, Math.max(...ys) - top];
-  const scale = Math.min(1, LARGEST_PX / Math.max(width, height));
-  const canvas = document.createElement('canvas');
-  canvas.width = Math.max(1, Math.round(width * scale));
-  canvas.height = Math.max(1, Math.round(height * scale));
-  canvas.getContext('2d')!.drawImage(bitmap, left, top, width, height, 0, 0, canvas.width, canvas.height);
-  bitmap.close();
-  const blob = await new Promise<Blob>((done, fail) =>
-    canvas.toBlob((made) => (made ? done(made) : fail(new Error('no picture'))), 'image/jpeg', 0.9),
-  );
-  const millimetres = figure?.millimetresPerPixel ?? null;
-  return {
-    url: URL.createObjectURL(blob),
-    widthPx: canvas.width,
-    heightPx: canvas.height,
-    millimetresPerPixel: millimetres === null ? null : millimetres / scale,
-  };
 }

@@ -6,7 +6,7 @@ import { Button } from '../../components/Button.tsx';
 import styles from './LabelsPart.module.css';
 import planStyles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
-import { qrPath } from './qrPath.ts';
+import { qrPath } from '../../components/qrPath.ts';
 
 const text = planText.labels;
 const QUIET_ZONE = 4;

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { qrPath } from '../../../../src/app/screens/plan/qrPath.ts';
-import { parsePlotLabel, writePlotLabel } from '../../../../src/core/trial/plotLabel.ts';
-import { loadOpenCv } from '../../../../src/vision/loadOpenCv.ts';
+import { qrPath } from '../../../src/app/components/qrPath.ts';
+import { parsePlotLabel, writePlotLabel } from '../../../src/core/trial/plotLabel.ts';
+import { loadOpenCv } from '../../../src/vision/loadOpenCv.ts';
 
 const MODULE_PX = 8;
 const QUIET_ZONE = 4;

@@ -1,6 +1,6 @@
-import { resolveTimings } from '../../../core/trial/resolveTimings.ts';
-import type { TrialPlan } from '../../../core/trial/trialPlan.ts';
-import type { ApplicationMark } from '../../charts/chartTypes.ts';
+import { resolveTimings } from '../../core/trial/resolveTimings.ts';
+import type { TrialPlan } from '../../core/trial/trialPlan.ts';
+import type { ApplicationMark } from './chartTypes.ts';
 
 /** Applications with a day, one mark for each treatment that gets them; those left out have none. */
 export function applicationMarks(plan: TrialPlan): readonly ApplicationMark[] {

@@ -1,0 +1,34 @@
+import { compareNames } from '../../core/statistics/plotObservation.ts';
+import type { TreatmentAnalysis } from '../../core/statistics/treatmentAnalysis.ts';
+import type { VariableWords } from '../../core/text/compare.ts';
+import type { TrialPlan } from '../../core/trial/trialPlan.ts';
+import type { ChartTreatment, Quantity, TreatmentMean } from './chartTypes.ts';
+
+/** Treatments as charts name them, by number. */
+export function chartTreatments({ treatments }: Pick<TrialPlan, 'treatments'>): readonly ChartTreatment[] {
+  return treatments
+    .map(({ number, name }) => ({ treatment: String(number), label: name }))
+    .sort((a, b) => compareNames(a.treatment, b.treatment));
+}
+
+/** Means as charts take them; treatments without a value are gaps. */
+export function chartMeans(
+  plan: Pick<TrialPlan, 'treatments'>,
+  analysis: TreatmentAnalysis,
+): readonly TreatmentMean[] {
+  return chartTreatments(plan).map(({ treatment, label }) => {
+    const own = analysis.treatments.find((one) => one.treatment === treatment);
+    return {
+      treatment,
+      label,
+      mean: own?.mean ?? null,
+      standardError: own?.standardError ?? null,
+      low: own?.low ?? null,
+      high: own?.high ?? null,
+      n: own?.n ?? 0,
+      letters: own?.lettersHsd ?? null,
+    };
+  });
+}
+
+export const quantityOf = ({ name, scale }: VariableWords): Quantity => ({ name, unit: scale });
