@@ -45,6 +45,9 @@ export type EditResult =
   | { readonly ok: true }
   | { readonly ok: false; readonly problems: readonly FieldProblem[] };
 
+/** Changes the plan, signed. */
+export type EditPlan = (edit: (plan: TrialPlan) => TrialPlan) => Promise<EditResult>;
+
 export interface TrialSessionParts {
   readonly store: ProjectStore;
   readonly photos: Observable<readonly PhotoSummary[]>;

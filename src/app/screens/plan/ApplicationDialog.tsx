@@ -8,6 +8,8 @@ import { siQuantity } from '../../../core/trial/quantity.ts';
 import { readUnit } from '../../../core/trial/unit.ts';
 import { Button } from '../../components/Button.tsx';
 import { Dialog } from '../../components/Dialog.tsx';
+import { FormField } from '../../components/FormField.tsx';
+import { numberOf, problemWords } from '../../components/formFields.ts';
 import { Notice } from '../../components/Notice.tsx';
 import {
   type ApplicationForm,
@@ -16,10 +18,8 @@ import {
   formOf,
   type ProductForm,
 } from './applicationForm.ts';
-import { FormField } from './FormField.tsx';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
-import { numberOf, problemWords } from './planPath.ts';
 
 const text = planText.applications;
 

@@ -17,10 +17,10 @@ import type { Timing } from '../../../core/trial/timing.ts';
 import { type CalendarEntry, trialCalendar } from '../../../core/trial/trialCalendar.ts';
 import type { TrialPlan } from '../../../core/trial/trialPlan.ts';
 import { Button } from '../../components/Button.tsx';
+import { ConditionsDialog } from '../../components/ConditionsDialog.tsx';
+import { FormField } from '../../components/FormField.tsx';
 import { Notice } from '../../components/Notice.tsx';
 import { saveBlob } from '../../components/saveBlob.ts';
-import { ConditionsDialog } from './ConditionsDialog.tsx';
-import { FormField } from './FormField.tsx';
 import { PlanField } from './PlanField.tsx';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
@@ -216,7 +216,7 @@ function RatingDates() {
         </Button>
       </form>
       <TablesPanel table="ratings" />
-      {shown && <ConditionsDialog rating={shown} onClose={() => setConditionsOf(null)} />}
+      {shown && <ConditionsDialog rating={shown} edit={edit} onClose={() => setConditionsOf(null)} />}
     </section>
   );
 }

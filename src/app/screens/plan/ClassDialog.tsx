@@ -13,12 +13,12 @@ import type { CoverClass } from '../../../core/trial/coverClass.ts';
 import { Button } from '../../components/Button.tsx';
 import { ClassSwatch } from '../../components/ClassSwatch.tsx';
 import { Dialog } from '../../components/Dialog.tsx';
+import { FormField } from '../../components/FormField.tsx';
+import { problemWords } from '../../components/formFields.ts';
 import styles from './ClassesSection.module.css';
 import { changeClasses } from './changeClasses.ts';
-import { FormField } from './FormField.tsx';
 import planStyles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
-import { problemWords } from './planPath.ts';
 import { RemoveClass } from './RemoveClass.tsx';
 
 interface ClassDialogProps {

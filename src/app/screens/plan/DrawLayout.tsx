@@ -10,10 +10,10 @@ import { adjacentTreatments, randomisedTreatments } from '../../../core/trial/tr
 import type { TrialPlan } from '../../../core/trial/trialPlan.ts';
 import { Button } from '../../components/Button.tsx';
 import { Dialog } from '../../components/Dialog.tsx';
-import { FormField } from './FormField.tsx';
+import { FormField } from '../../components/FormField.tsx';
+import { numberOf, problemWords } from '../../components/formFields.ts';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
-import { numberOf, problemWords } from './planPath.ts';
 
 const text = planText.layout;
 

@@ -8,12 +8,12 @@ import { framePlacesOf, framePlanSchema } from '../../../core/trial/framePlaces.
 import { randomBelow } from '../../../core/trial/repeatableRandom.ts';
 import { walkingOrder } from '../../../core/trial/walkingOrder.ts';
 import { Button } from '../../components/Button.tsx';
+import { FormField } from '../../components/FormField.tsx';
+import { numberOf, problemWords } from '../../components/formFields.ts';
 import { Notice } from '../../components/Notice.tsx';
 import { ratingDatesOf } from '../../session/trialPhotos.ts';
-import { FormField } from './FormField.tsx';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
-import { numberOf, problemWords } from './planPath.ts';
 
 const text = planText.frame;
 

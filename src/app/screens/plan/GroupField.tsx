@@ -1,8 +1,9 @@
 import { useRef, useState } from 'react';
-import { FormField } from './FormField.tsx';
+import { FormField } from '../../components/FormField.tsx';
+import { numberOf, problemWords } from '../../components/formFields.ts';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
-import { numberOf, type PlanPath, problemWords, setAt, valueAt } from './planPath.ts';
+import { type PlanPath, setAt, valueAt } from './planPath.ts';
 
 interface GroupFieldProps {
   readonly path: PlanPath;

@@ -3,10 +3,10 @@ import { planText } from '../../../core/text/plan.ts';
 import { writePlotLabel } from '../../../core/trial/plotLabel.ts';
 import { walkingOrder } from '../../../core/trial/walkingOrder.ts';
 import { Button } from '../../components/Button.tsx';
+import { qrPath } from '../../components/qrPath.ts';
 import styles from './LabelsPart.module.css';
 import planStyles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
-import { qrPath } from '../../components/qrPath.ts';
 
 const text = planText.labels;
 const QUIET_ZONE = 4;

@@ -3,9 +3,9 @@ import { formatDay } from '../../../core/text/format.ts';
 import { planText } from '../../../core/text/plan.ts';
 import { nameProblemText, patternProblemText } from '../../../core/text/trial.ts';
 import { fileNameReader, patternProblem } from '../../../core/trial/fileNamePattern.ts';
+import { FormField } from '../../components/FormField.tsx';
 import type { PhotoSummary } from '../../session/session.ts';
 import { ratingDatesOf } from '../../session/trialPhotos.ts';
-import { FormField } from './FormField.tsx';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 

@@ -1,7 +1,8 @@
 import { useRef, useState } from 'react';
-import { FormField } from './FormField.tsx';
+import { FormField } from '../../components/FormField.tsx';
+import { numberOf, problemWords } from '../../components/formFields.ts';
 import { usePlan } from './planContext.tsx';
-import { numberOf, type PlanPath, problemWords, setAt, valueAt } from './planPath.ts';
+import { type PlanPath, setAt, valueAt } from './planPath.ts';
 
 interface PlanFieldProps {
   readonly label: string;

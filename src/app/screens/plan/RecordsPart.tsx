@@ -3,9 +3,9 @@ import { formatDay } from '../../../core/text/format.ts';
 import { planText } from '../../../core/text/plan.ts';
 import { fieldProblemText } from '../../../core/text/trial.ts';
 import { Button } from '../../components/Button.tsx';
+import { FormField } from '../../components/FormField.tsx';
 import { ratingDatesOf } from '../../session/trialPhotos.ts';
 import { AuditTable } from './AuditTable.tsx';
-import { FormField } from './FormField.tsx';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 

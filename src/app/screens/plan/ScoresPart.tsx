@@ -13,11 +13,11 @@ import {
 import { lastApplication } from '../../../core/trial/reEntry.ts';
 import { walkingOrder } from '../../../core/trial/walkingOrder.ts';
 import { Button } from '../../components/Button.tsx';
+import { FormField } from '../../components/FormField.tsx';
+import { numberOf } from '../../components/formFields.ts';
 import { ratingDatesOf } from '../../session/trialPhotos.ts';
-import { FormField } from './FormField.tsx';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
-import { numberOf } from './planPath.ts';
 import sheet from './ScoresPart.module.css';
 import { today } from './today.ts';
 

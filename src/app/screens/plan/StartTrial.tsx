@@ -2,12 +2,12 @@ import { useRef, useState } from 'react';
 import { planText } from '../../../core/text/plan.ts';
 import { trialPlanProblemText } from '../../../core/text/trial.ts';
 import { Button } from '../../components/Button.tsx';
+import { FormField } from '../../components/FormField.tsx';
+import { problemWords } from '../../components/formFields.ts';
 import { Notice } from '../../components/Notice.tsx';
 import { emptyPlan, samplePlan } from '../../session/trialPlans.ts';
 import type { TrialSession } from '../../session/trialSession.ts';
-import { FormField } from './FormField.tsx';
 import styles from './PlanScreen.module.css';
-import { problemWords } from './planPath.ts';
 
 const text = planText.start;
 

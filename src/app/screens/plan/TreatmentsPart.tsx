@@ -11,11 +11,11 @@ import { planProblems } from '../../../core/trial/planProblems.ts';
 import { siQuantity } from '../../../core/trial/quantity.ts';
 import { treatmentSummaries } from '../../../core/trial/treatmentSummary.ts';
 import { Button } from '../../components/Button.tsx';
-import { FormField } from './FormField.tsx';
+import { FormField } from '../../components/FormField.tsx';
+import { numberOf, problemWords } from '../../components/formFields.ts';
 import { PlanField } from './PlanField.tsx';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
-import { numberOf, problemWords } from './planPath.ts';
 import { TablesPanel } from './TablesPanel.tsx';
 
 const text = planText.treatments;

@@ -1,5 +1,5 @@
 import { planText } from '../../../core/text/plan.ts';
-import { FormField } from './FormField.tsx';
+import { FormField } from '../../components/FormField.tsx';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 

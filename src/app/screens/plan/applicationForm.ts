@@ -1,6 +1,6 @@
 import type { Application, AppliedProduct } from '../../../core/trial/application.ts';
 import type { Quantity } from '../../../core/trial/quantity.ts';
-import { numberOf } from './planPath.ts';
+import { numberOf } from '../../components/formFields.ts';
 
 /** A product as it is typed. */
 export interface ProductForm {

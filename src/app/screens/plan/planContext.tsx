@@ -5,11 +5,9 @@ import { planChangeQueries } from '../../../core/trial/planChangeQueries.ts';
 import type { TrialPlan } from '../../../core/trial/trialPlan.ts';
 import { Button } from '../../components/Button.tsx';
 import { Dialog } from '../../components/Dialog.tsx';
-import type { EditResult, OpenTrial, TrialSession } from '../../session/trialSession.ts';
-import { FormField } from './FormField.tsx';
+import { FormField } from '../../components/FormField.tsx';
+import type { EditPlan, OpenTrial, TrialSession } from '../../session/trialSession.ts';
 import styles from './PlanScreen.module.css';
-
-export type EditPlan = (edit: (plan: TrialPlan) => TrialPlan) => Promise<EditResult>;
 
 interface Plan {
   readonly session: TrialSession;

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
+import { numberOf } from '../../../../src/app/components/formFields.ts';
 import { applicationOf, EMPTY_PRODUCT, formOf } from '../../../../src/app/screens/plan/applicationForm.ts';
-import { numberOf, setAt, valueAt } from '../../../../src/app/screens/plan/planPath.ts';
+import { setAt, valueAt } from '../../../../src/app/screens/plan/planPath.ts';
 import { type Application, applicationSchema } from '../../../../src/core/trial/application.ts';
 import { checkRecord } from '../../../../src/core/trial/checkRecord.ts';
 import { appliedProduct, plannedApplication, samplePlan } from '../../../core/trial/samplePlan.ts';

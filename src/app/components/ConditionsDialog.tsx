@@ -1,14 +1,14 @@
 import { useState } from 'react';
-import { planText } from '../../../core/text/plan.ts';
-import { checkRecord } from '../../../core/trial/checkRecord.ts';
-import type { FieldProblem } from '../../../core/trial/fieldProblem.ts';
-import { type Rating, ratingConditionsSchema } from '../../../core/trial/rating.ts';
-import { Button } from '../../components/Button.tsx';
-import { Dialog } from '../../components/Dialog.tsx';
+import { planText } from '../../core/text/plan.ts';
+import { checkRecord } from '../../core/trial/checkRecord.ts';
+import type { FieldProblem } from '../../core/trial/fieldProblem.ts';
+import { type Rating, ratingConditionsSchema } from '../../core/trial/rating.ts';
+import type { EditPlan } from '../session/trialSession.ts';
+import { Button } from './Button.tsx';
+import styles from './ConditionsDialog.module.css';
+import { Dialog } from './Dialog.tsx';
 import { FormField } from './FormField.tsx';
-import styles from './PlanScreen.module.css';
-import { usePlan } from './planContext.tsx';
-import { numberOf, problemWords } from './planPath.ts';
+import { numberOf, problemWords } from './formFields.ts';
 
 const text = planText.conditions;
 
@@ -24,9 +24,14 @@ const FIELDS = [
 ] as const;
 type Field = (typeof FIELDS)[number];
 
+interface ConditionsDialogProps {
+  readonly rating: Rating;
+  readonly edit: EditPlan;
+  readonly onClose: () => void;
+}
+
 /** How turf and light were on a rating date, noted once for all plots. */
-export function ConditionsDialog({ rating, onClose }: { rating: Rating; onClose: () => void }) {
-  const { edit } = usePlan();
+export function ConditionsDialog({ rating, edit, onClose }: ConditionsDialogProps) {
   const [form, setForm] = useState<Readonly<Record<Field, string>>>(
     () =>
       Object.fromEntries(FIELDS.map((name) => [name, String(rating.conditions?.[name] ?? '')])) as Record<
