@@ -17,7 +17,7 @@ interface HelpSheetProps {
   readonly onSingleKeys: (on: boolean) => void;
 }
 
-const THEMES: readonly Theme[] = ['system', 'light', 'dark'];
+const THEMES: readonly Theme[] = ['system', 'light', 'dark', 'sun'];
 
 /** Every key of the present screen, from the commands themselves, and the settings of this device. */
 export function HelpSheet({ onClose, theme, onTheme, singleKeys, onSingleKeys }: HelpSheetProps) {

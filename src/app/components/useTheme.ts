@@ -1,7 +1,7 @@
 import { useEffect } from 'react';
 import { oneOf, usePreference } from './usePreference.ts';
 
-export type Theme = 'system' | 'light' | 'dark';
+export type Theme = 'system' | 'light' | 'dark' | 'sun';
 
 /** The brightness a person chose, put on the page; `system` leaves it to the device. */
 export function useTheme(): readonly [Theme, (theme: Theme) => void] {
@@ -13,4 +13,4 @@ export function useTheme(): readonly [Theme, (theme: Theme) => void] {
   return [theme, setTheme];
 }
 
-const isTheme = oneOf<Theme>('system', 'light', 'dark');
+const isTheme = oneOf<Theme>('system', 'light', 'dark', 'sun');

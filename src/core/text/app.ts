@@ -22,6 +22,7 @@ export const app = {
     system: 'As the device',
     light: 'Light',
     dark: 'Dark',
+    sun: 'Full sun (black on white)',
   },
 
   start: {
