@@ -275,9 +275,8 @@ export class Points {
             ready.map(({ photo, treatment, known }) => ({
               photo: photo.id,
               treatment,
-              isInReviewQueue: known.isReviewed || (photo.figure?.reasons?.length ?? 0) > 0,
+              isInReviewQueue: known.isReviewed || isDoubted(photo),
               hasStrokes: known.hasStrokes,
-              sortBy: photo.name,
             })),
             photosPerTreatment,
             seedFor(seed, ratingDate ?? ''),
@@ -615,6 +614,10 @@ export class Points {
     );
   }
 }
+
+/** Whether the review would put it first: see reviewing.ts. */
+const isDoubted = ({ figure, verdict }: PhotoSummary): boolean =>
+  verdict === 'retake' || (figure?.flags.length ?? 0) + (figure?.reasons?.length ?? 0) > 0;
 
 interface Known {
   /** What it follows from; empty where it is to be worked out again. */

@@ -98,7 +98,7 @@ export function referencePhotosText(drawn: TreatmentReferencePhotos, asked: numb
   const { treatment, photos, drawnFrom, withStrokes, inReviewQueue } = drawn;
   const left = [
     ...(withStrokes > 0 ? [`${withStrokes} with painted samples`] : []),
-    ...(inReviewQueue > 0 ? [`${inReviewQueue} in the review queue`] : []),
+    ...(inReviewQueue > 0 ? [`${inReviewQueue} doubted or reviewed`] : []),
   ];
   const short =
     photos.length < asked ? ` Asked were ${asked}: paint on fewer photos, or take more of them.` : '';

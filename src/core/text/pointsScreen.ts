@@ -51,7 +51,7 @@ export const pointsText = {
       `A random sample within every treatment, from ${photos(drawnFrom)}.` +
       (left.length > 0 ? ` Left out, and not spoken for: ${list.format(left)}.` : ''),
     withStrokes: (count: number) => `${formatCount(count)} with painted samples`,
-    inQueue: (count: number) => `${formatCount(count)} of the review`,
+    inQueue: (count: number) => `${formatCount(count)} doubted or reviewed`,
     everyPhoto: 'Every photo of the date.',
     seed: (seed: number) => `Seed ${seed}.`,
     start: 'Call points',
@@ -101,7 +101,7 @@ export const pointsText = {
     drawn: 'A random sample in each treatment',
     drawnNoTrial: 'A random sample of each date',
     drawnHint:
-      'To check the masks. Photos with painted samples and photos of the review are left out: the first look better than the others, the second worse.',
+      'To check the masks. Photos with painted samples are left out, for they look better than the others; so are those that are doubted or were reviewed, for they look worse and are mended first.',
     every: 'Every photo',
     everyHint: 'To compare treatments by points alone, or by adjusted cover where the mask errs unlike.',
     perTreatment: 'Photos of each treatment',

@@ -53,7 +53,7 @@ test('the photos that points do not speak for are told', () => {
   const text = referencePhotosText(drawn, 3);
   expect(text).toContain('2 photos drawn from 2');
   expect(text).toContain('Asked were 3');
-  expect(text).toContain('1 with painted samples and 4 in the review queue');
+  expect(text).toContain('1 with painted samples and 4 doubted or reviewed');
   expect(referencePhotosText({ ...drawn, withStrokes: 0, inReviewQueue: 0 }, 2)).not.toContain(
     'not spoken for',
   );
