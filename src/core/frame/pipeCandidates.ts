@@ -32,7 +32,8 @@ const LEAST_MEAN_STEP = 0.45;
 export function pipeCandidates(edges: StripEdges): PipeCandidate[] {
   const found: PipeCandidate[] = [];
   const slopes = Math.round(STEEPEST / SLOPE_STEP);
-  for (let k = -slopes; k <= slopes; k += 1) pairsOfSlope(edges, k * SLOPE_STEP, found);
+  const padded = paddedSteps(edges);
+  for (let k = -slopes; k <= slopes; k += 1) pairsOfSlope(edges, padded, k * SLOPE_STEP, found);
   found.sort((a, b) => b.strength - a.strength);
   const reach = (edges.strips * edges.stripPx) / 2;
   const kept: PipeCandidate[] = [];
@@ -50,19 +51,48 @@ function apart(a: PipeCandidate, b: PipeCandidate, reach: number): boolean {
   return !(near(a.first, b.first) && near(a.second, b.second));
 }
 
+/** Steps with room beside each strip, so that a strip can be shifted without looking where it ends. */
+interface PaddedSteps {
+  readonly planes: readonly Float32Array[];
+  /** Entries from one strip to the next, and before the first column of each. */
+  readonly stride: number;
+  readonly pad: number;
+}
+
+function paddedSteps({ acrossPx, strips, stripPx, steps }: StripEdges): PaddedSteps {
+  const pad = Math.ceil((STEEPEST * strips * stripPx) / 2) + 1;
+  const stride = acrossPx + 2 * pad;
+  const planes = steps.map((plane) => {
+    const padded = new Float32Array(stride * (strips + STRIPS_AT_ONCE));
+    for (let strip = 0; strip < strips; strip += 1) {
+      padded.set(plane.subarray(strip * acrossPx, (strip + 1) * acrossPx), strip * stride + pad);
+    }
+    return padded;
+  });
+  return { planes, stride, pad };
+}
+
+/** Adding several strips at a time spares most of the reading and writing of sums; those past the last are 0. */
+const STRIPS_AT_ONCE = 4;
+
 /** Adds pairs of opposite edges among the lines of one slope. */
 function pairsOfSlope(
-  { acrossPx, strips, stripPx, steps }: StripEdges,
+  { acrossPx, strips, stripPx }: StripEdges,
+  { planes, stride, pad }: PaddedSteps,
   slope: number,
   found: PipeCandidate[],
 ): void {
-  const sums = steps.map((plane) => {
+  const shiftOf = (strip: number) => Math.round(slope * ((strip + 0.5) * stripPx - (strips * stripPx) / 2));
+  const startOf = (strip: number) =>
+    strip < strips ? strip * stride + pad + shiftOf(strip) : strips * stride;
+  const sums = planes.map((plane) => {
     const sum = new Float32Array(acrossPx);
-    for (let strip = 0; strip < strips; strip += 1) {
-      const shift = Math.round(slope * ((strip + 0.5) * stripPx - (strips * stripPx) / 2));
-      const row = strip * acrossPx + shift;
-      const to = Math.min(acrossPx, acrossPx - shift);
-      for (let i = Math.max(0, -shift); i < to; i += 1) sum[i]! += plane[row + i]!;
+    for (let strip = 0; strip < strips; strip += STRIPS_AT_ONCE) {
+      const [p, q] = [startOf(strip), startOf(strip + 1)];
+      const [r, s] = [startOf(strip + 2), startOf(strip + 3)];
+      for (let i = 0; i < acrossPx; i += 1) {
+        sum[i]! += plane[p + i]! + plane[q + i]! + plane[r + i]! + plane[s + i]!;
+      }
     }
     return sum;
   });
