@@ -16,6 +16,7 @@ import { useScrollMemory } from './components/useScrollMemory.ts';
 import type { Theme } from './components/useTheme.ts';
 import { StartScreen } from './screens/start/StartScreen.tsx';
 import { SCREENS } from './screenTable.tsx';
+import { useCorrectedFigures } from './session/useCorrectedFigures.ts';
 import { useObservable, usePhotos, useSession } from './session/useSession.tsx';
 
 interface AppProps {
