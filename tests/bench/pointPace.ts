@@ -15,7 +15,8 @@ export interface PointPace {
   readonly stored: number;
 }
 
-const KEYS = 100;
+/** More than are pressed: a few of the grid's points fall on a grey card or beyond the frame. */
+const COLUMNS = 11;
 const KEYS_A_SECOND = 5;
 
 export async function measurePointPace(): Promise<PointPace> {
@@ -36,28 +37,24 @@ export async function measurePointPace(): Promise<PointPace> {
     await page.getByRole('navigation', { name: 'Screens' }).getByRole('link', { name: 'Points' }).click();
     await page.getByRole('link', { name: 'Lay points' }).click();
     await page.getByLabel('Every photo').check();
+    await page.getByLabel('Columns').fill(String(COLUMNS));
+    await page.getByLabel('Columns').blur();
     await page.getByRole('button', { name: 'Lay these points' }).click();
     await page.getByRole('button', { name: 'Count', exact: true }).click();
     await page.getByLabel('Observer', { exact: true }).fill('K');
     await page.getByRole('button', { name: 'Call points' }).click();
     await page.locator('[data-point] canvas').waitFor();
     await watchKeys(page);
-    for (let key = 0; key < KEYS; key += 1) {
+    const keys = 100;
+    for (let key = 0; key < keys; key += 1) {
       await page.keyboard.press('rwb.'[key % 4]!);
       await page.waitForTimeout(1000 / KEYS_A_SECOND);
     }
-    await page.getByText('This photo is done').waitFor();
+    await page.getByRole('heading', { name: /^Point 101 of/ }).waitFor();
     const shown = await page.evaluate(() => (window as unknown as { shownMs: number[] }).shownMs);
     // calls are stored behind the points: all are there within a second, or are lost
     await page.waitForTimeout(1000);
-    // the last key shows no further point
-    const times = shown.slice(0, KEYS - 1);
-    return {
-      keys: KEYS,
-      medianMs: median(times),
-      slowestMs: Math.max(...times),
-      stored: await countCalls(page),
-    };
+    return { keys, medianMs: median(shown), slowestMs: Math.max(...shown), stored: await countCalls(page) };
   } finally {
     await close();
   }

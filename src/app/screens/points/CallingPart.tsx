@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useMemo, useState } from 'react';
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { CountedPhoto } from '../../../core/point-grid/countedPhoto.ts';
 import { pointsText } from '../../../core/text/pointsScreen.ts';
@@ -18,12 +18,14 @@ export function CallingPart() {
   const [, navigate] = useLocation();
   const [counted, setCounted] = useState<readonly CountedPhoto[] | null>(null);
   const [photoId, setPhotoId] = useState<string | null>(null);
+  const here = useRef(false);
 
   /** Reads the count anew and goes to the first photo after this one that has points left. */
   const goOn = useCallback(
     async (after: string | null) => {
       await points.hold(false);
       const next = await points.counted(date);
+      if (!here.current) return;
       await points.hold(true);
       const queue = points.toCall(next, observer);
       const at = queue.findIndex(({ photo }) => photo.photoId === after) + 1;
@@ -34,9 +36,13 @@ export function CallingPart() {
     [points, date, observer],
   );
   useEffect(() => {
+    here.current = true;
     if (observer === '') navigate('/points', { replace: true });
     else void goOn(null).catch(console.error);
-    return () => void points.hold(false).catch(console.error);
+    return () => {
+      here.current = false;
+      void points.hold(false).catch(console.error);
+    };
   }, [points, observer, goOn, navigate]);
 
   if (counted === null) return null;
@@ -85,14 +91,13 @@ function OnePhoto(props: {
   const at = queue.findIndex((one) => one.photo.photoId === photo.photoId);
   const others = [...queue.slice(at + 1), ...queue.slice(0, at)].filter(({ left }) => left > 0);
   const picture = usePictures(points, photo.photoId, others[0]?.photo.photoId ?? null);
-  const next = async () => {
+  // what cannot be stored is said below the picture, and would be lost with this sitting
+  const onceStored = (go: () => void) => async () => {
     await calling.store();
-    onNext();
+    if (calling.unstored.get() === 0) go();
   };
-  const leave = async () => {
-    await calling.store();
-    onLeave();
-  };
+  const next = onceStored(onNext);
+  const leave = onceStored(onLeave);
   return (
     <CallingView
       calling={calling}
