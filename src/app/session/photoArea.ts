@@ -4,7 +4,7 @@ import { NewestOnly } from './newestOnly.ts';
 import { ObservableValue } from './observable.ts';
 import type { OpenPart, PartContext } from './sessionPart.ts';
 
-export type { PhotoArea, SettledBy } from '../../storage/areaStore.ts';
+export type { PhotoArea } from '../../storage/areaStore.ts';
 
 /** What of one photo is measured, and what was found in it. */
 export interface PhotoAreaState {
