@@ -136,7 +136,7 @@ export const area = {
     loss: 'Losses, points',
     upDown: (points: number) => `Up and down mean a change of ${formatCount(points)} points or more.`,
     leftOut: (count: number) =>
-      `${formatQuantity(count, 'patch was', 'patches were')} left out: too little of it is measured on one of the dates.`,
+      `${formatQuantity(count, 'patch was', 'patches were')} left out: too little of that ground is measured on one of the dates.`,
     nothing: 'No patch is measured on both dates.',
     working: 'Comparing the patches…',
     waiting: 'One of the photos is still to be measured.',
