@@ -8,5 +8,6 @@ const compareApi: CompareApi = {
   put: (name, observations, options) => desk.put(name, observations, options),
   onDate: (name, ratingDate) => desk.onDate(name, ratingDate),
   overDates: (name) => desk.overDates(name),
+  residuals: (name, ratingDate) => desk.residuals(name, ratingDate),
 };
 expose(compareApi);

@@ -6,6 +6,7 @@ import type {
   DateComparison,
   RatedObservation,
 } from '../../core/statistics/compareTrial.ts';
+import type { PlotResidual } from '../../core/statistics/plotResiduals.ts';
 
 /** A worker that compares treatments, as the session handles it: the real one and those of the tests. See CompareApi. */
 export interface CompareWorker {
@@ -16,6 +17,7 @@ export interface CompareWorker {
   ): Promise<readonly string[]>;
   onDate(name: string, ratingDate: string): Promise<DateComparison>;
   overDates(name: string): Promise<ClassOverDates | null>;
+  residuals(name: string, ratingDate: string): Promise<readonly PlotResidual[]>;
   /** Ends it at once; promises given out stay open. */
   terminate(): void;
   /** Called when it failed outside any call. */
@@ -33,6 +35,7 @@ export function startCompareWorker(): CompareWorker {
     put: (name, observations, options) => api.put(name, observations, options),
     onDate: (name, ratingDate) => api.onDate(name, ratingDate),
     overDates: (name) => api.overDates(name),
+    residuals: (name, ratingDate) => api.residuals(name, ratingDate),
     terminate: () => worker.terminate(),
     onDeath(listener) {
       worker.addEventListener('error', (event) => listener(event.message ?? 'the worker did not start'));

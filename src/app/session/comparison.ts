@@ -13,6 +13,7 @@ import {
   variableKey,
 } from '../../core/statistics/declaredAnalysis.ts';
 import { declaredOptions, withoutExcluded } from '../../core/statistics/declaredComparison.ts';
+import type { PlotResidual } from '../../core/statistics/plotResiduals.ts';
 import { type TrialObservations, trialObservations } from '../../core/statistics/trialObservations.ts';
 import { type CompareWorker, startCompareWorker } from '../measuring/compareWorker.ts';
 import { type Observable, ObservableValue } from './observable.ts';
@@ -169,6 +170,11 @@ export class TrialComparison {
     const { plan, scores } = trial;
     const data = { plan, photos: this.#context.photos.get(), scores };
     return trialObservations(data, variable, method, declared?.classes);
+  }
+
+  /** What the analysis of a date, which is there already, left of each plot. */
+  residuals({ variable, plots }: VariableComparison, ratingDate: string): Promise<readonly PlotResidual[]> {
+    return this.#worker.residuals(comparisonName(variable, plots), ratingDate);
   }
 
   /**

@@ -7,6 +7,7 @@ import {
   datesOf,
   type RatedObservation,
 } from './compareTrial.ts';
+import { type PlotResidual, plotResiduals } from './plotResiduals.ts';
 
 interface OnDesk {
   readonly observations: readonly RatedObservation[];
@@ -45,6 +46,15 @@ export class ComparisonDesk {
     if (dates.length < 2) return null;
     const analyses = dates.map((date) => this.onDate(name, date));
     return compareOverDates(observations, analyses, options);
+  }
+
+  /** What the analysis of a date left of each plot. @throws RangeError for a name that is not there */
+  residuals(name: string, ratingDate: string): PlotResidual[] {
+    const { observations, options } = this.#variable(name);
+    return plotResiduals(
+      observations.filter((observation) => observation.ratingDate === ratingDate),
+      options,
+    );
   }
 
   #variable(name: string): OnDesk {

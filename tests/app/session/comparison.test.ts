@@ -46,6 +46,7 @@ class DeskWorker implements CompareWorker {
     this.asked.push('over dates');
     return this.#desk.overDates(name);
   };
+  residuals: CompareWorker['residuals'] = async (...args) => this.#desk.residuals(...args);
   terminate = () => {
     this.terminated = true;
   };
@@ -85,6 +86,9 @@ test('nothing is compared before it was declared; then the deciding date comes f
   expect(worker.asked[0]).toBe('2027-07-26');
   expect(found()!.byDate.get('2027-07-26')!.role).toBe('primary');
   expect(found()!.byDate.get('2027-04-12')!.role).toBe('exploratory');
+  const residuals = await comparison.residuals(found()!, '2027-07-26');
+  expect(residuals).toHaveLength(16);
+  expect(residuals.reduce((sum, { residual }) => sum + residual, 0)).toBeCloseTo(0, 9);
   comparison.stop();
   expect(worker.terminated).toBe(true);
   await session.close();

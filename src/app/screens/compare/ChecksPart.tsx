@@ -1,5 +1,5 @@
-import { useMemo } from 'react';
-import { plotResiduals } from '../../../core/statistics/plotResiduals.ts';
+import { useEffect, useState } from 'react';
+import type { PlotResidual } from '../../../core/statistics/plotResiduals.ts';
 import { compareText } from '../../../core/text/compare.ts';
 import { formatP, formatSignificant } from '../../../core/text/statistics.ts';
 import { isExperimental } from '../../../core/trial/experimentalUse.ts';
@@ -60,21 +60,14 @@ interface OfDate {
 
 function Residuals({ compared, comparison, date }: OfDate) {
   const { plan } = compared;
-  const { variable, options, observations, byDate } = comparison;
-  const residuals = useMemo(
-    () =>
-      plotResiduals(
-        observations.observations.filter(({ ratingDate }) => ratingDate === date),
-        options,
-      ),
-    [observations, options, date],
-  );
+  const { variable, options, byDate } = comparison;
   const analysis = byDate.get(date)?.analysis;
+  const residuals = useResiduals(compared, comparison, date);
   const words = wordsOf(compared, variable);
   const shared = {
     scaleName: text.scale(words.name, options.transform ?? 'none'),
     treatments: chartTreatments(plan),
-    residuals,
+    residuals: residuals ?? [],
     experimental: isExperimental(plan),
     named: analysis?.residualChecks.largestResidual ? [analysis.residualChecks.largestResidual.plot] : [],
   };
@@ -82,8 +75,8 @@ function Residuals({ compared, comparison, date }: OfDate) {
   return (
     <section className={styles.section} aria-label={text.residuals}>
       <h2>{text.residuals}</h2>
-      {residuals.length === 0 ? (
-        <p className={styles.soft}>{text.noResiduals}</p>
+      {shared.residuals.length === 0 ? (
+        <p className={styles.soft}>{residuals === null ? compareText.working : text.noResiduals}</p>
       ) : (
         <>
           <ul className={styles.notes}>
@@ -108,6 +101,27 @@ function Residuals({ compared, comparison, date }: OfDate) {
       )}
     </section>
   );
+}
+
+/** Null until they are there. */
+function useResiduals({ part }: ComparedTrial, comparison: VariableComparison, date: string) {
+  const [residuals, setResiduals] = useState<readonly PlotResidual[] | null>(null);
+  const analysis = comparison.byDate.get(date);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: residuals belong to the analysis, which changes with its values
+  useEffect(() => {
+    if (!analysis) return;
+    let left = false;
+    part.residuals(comparison, date).then(
+      (found) => {
+        if (!left) setResiduals(found);
+      },
+      (error) => console.error('no residuals', error),
+    );
+    return () => {
+      left = true;
+    };
+  }, [part, analysis]);
+  return residuals;
 }
 
 type Checked = NonNullable<ReturnType<VariableComparison['byDate']['get']>>['analysis']['residualChecks'];
