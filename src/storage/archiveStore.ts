@@ -66,7 +66,7 @@ export class ArchiveStore {
   }
 
   /** When photos last left the device, by rating date; their bytes are not read. */
-  saved(): Promise<readonly Pick<RecordOf<'photos'>, 'ratingDate' | 'exportedAt'>[]> {
+  saved(): Promise<readonly Pick<RecordOf<'photos'>, 'ratingDate' | 'replaced' | 'exportedAt'>[]> {
     return this.#context.read(['photos'], (tables) => tables.photos.all());
   }
 

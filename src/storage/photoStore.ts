@@ -1,6 +1,6 @@
 import type { PlotFrame } from '../core/geometry/plotFrame.ts';
 import type { PhotoPoint } from '../core/geometry/points.ts';
-import { putWaiting } from './jobQueue.ts';
+import { putNewPhoto } from './newPhotoRecords.ts';
 import type { AutomaticMaskRecord, PhotoRecord, ThumbnailRecord } from './records/photoRecords.ts';
 import type { Written } from './storageProblem.ts';
 import type { CheckedTables, StoreContext } from './storeContext.ts';
@@ -9,7 +9,7 @@ import type { RecordOf, TableName } from './tables.ts';
 /** A photo as it is taken in. */
 export interface NewPhoto
   extends Pick<PhotoRecord, 'name' | 'sha256' | 'plot' | 'ratingDate' | 'namedBy' | 'widthPx' | 'heightPx'>,
-    Partial<Pick<PhotoRecord, 'takenAt' | 'camera'>> {
+    Partial<Pick<PhotoRecord, 'takenAt' | 'camera' | 'place'>> {
   /** The file, byte for byte. */
   readonly bytes: ArrayBuffer;
   readonly frame: PlotFrame | null;
@@ -65,35 +65,12 @@ export class PhotoStore {
    *   than adding them
    */
   add(photo: NewPhoto, batch?: string): Promise<Written<AddPhotoResult>> {
-    const { bytes, frame, neutral, ignored = [], ...facts } = photo;
     return this.#context.write(
       ['photos', 'photoBytes', 'photoSettings', 'jobs'],
-      async ({ photos, photoBytes, photoSettings, jobs }): Promise<AddPhotoResult> => {
-        const there = await photos.first('sha256', photo.sha256);
+      async (tables): Promise<AddPhotoResult> => {
+        const there = await tables.photos.first('sha256', photo.sha256);
         if (there) return { state: 'duplicate', photo: there };
-        const id = this.#context.newId();
-        const now = this.#context.now();
-        const record: PhotoRecord = {
-          id,
-          trialId: null,
-          place: null,
-          takenAt: null,
-          byteCount: bytes.byteLength,
-          addedAt: now,
-          ...facts,
-        };
-        await photos.put(record);
-        await photoBytes.put({ photoId: id, bytes });
-        await photoSettings.put({
-          photoId: id,
-          frame,
-          neutral: neutral && [...neutral],
-          ignored: ignored.map((polygon) => [...polygon]),
-          ...(frame && { frameBy: 'file' as const }),
-          ...(neutral && { neutralBy: 'file' as const }),
-          changedAt: now,
-        });
-        await putWaiting(jobs, [id], now, batch);
+        const record = await putNewPhoto(tables, photo, this.#context, batch);
         return { state: 'added', photo: record };
       },
       ({ state, photo: { id } }) => ({ photoIds: state === 'added' ? [id] : [] }),
@@ -181,7 +158,10 @@ export class PhotoStore {
         }
         const { plot = photo.plot, place = photo.place, ratingDate = photo.ratingDate } = change;
         const { namedBy = 'person' } = change;
-        await photos.put({ ...photo, plot, place, ratingDate, namedBy });
+        // with a plot it counts again
+        const { replaced, ...rest } = photo;
+        const kept = plot === null && replaced ? { replaced } : {};
+        await photos.put({ ...rest, ...kept, plot, place, ratingDate, namedBy });
         return true;
       },
       (done) => ({ photoIds: done ? [id] : [] }),

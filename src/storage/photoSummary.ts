@@ -69,6 +69,14 @@ export interface PhotoSummary {
   readonly place: number | null;
   /** Calendar day, YYYY-MM-DD. */
   readonly ratingDate: string | null;
+  /** Where it belonged before another photo was taken in its place; null for photos that count. */
+  readonly replaced: {
+    readonly plot: string;
+    readonly place: number | null;
+    readonly ratingDate: string;
+  } | null;
+  /** Whether its bytes have left this device in an archive. */
+  readonly exported: boolean;
   /** Where plot and date came from. */
   readonly namedBy: 'file-name' | 'exif' | 'walking-order' | 'label' | 'person' | null;
   /** Local time as the camera wrote it, YYYY-MM-DDTHH:MM:SS without a zone. */

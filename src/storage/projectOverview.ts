@@ -237,6 +237,8 @@ function summaryOf(
     plot,
     place,
     ratingDate,
+    replaced: photo.replaced ?? null,
+    exported: photo.exportedAt !== undefined,
     namedBy,
     takenAt,
     camera: photo.camera ?? null,

@@ -5,6 +5,7 @@ import { ClassUseStore } from './classUseStore.ts';
 import { CorrectionStore } from './correctionStore.ts';
 import type { Database } from './database.ts';
 import { DeclarationStore } from './declarationStore.ts';
+import { FieldStore } from './fieldStore.ts';
 import { FigureStore } from './figureStore.ts';
 import { JobQueue } from './jobQueue.ts';
 import { PhotoStore } from './photoStore.ts';
@@ -39,6 +40,7 @@ export interface ProjectStore {
   readonly points: PointStore;
   readonly checks: CheckStore;
   readonly areas: AreaStore;
+  readonly field: FieldStore;
   /**
    * All photos in small, now and after every change of this tab or another.
    *
@@ -103,6 +105,7 @@ export function createProjectStore(options: ProjectStoreOptions): ProjectStore {
     points: new PointStore(context),
     checks: new CheckStore(context),
     areas: new AreaStore(context),
+    field: new FieldStore(context),
     async observeOverview(onNew, onError) {
       const overview = new ProjectOverview(context, onNew, onError);
       // listening first, so that no change falls between reading and listening

@@ -6,6 +6,7 @@ import {
   modelRecord,
   strokeRecord,
 } from './records/correctionRecords.ts';
+import { skippedPlaceRecord } from './records/fieldRecords.ts';
 import {
   automaticMaskRecord,
   figureRecord,
@@ -66,6 +67,11 @@ export const TABLES = {
     indexes: ofTrial,
   },
   weather: { schema: weatherRecord, key: ['trialId'], indexes: [] },
+  skippedPlaces: {
+    schema: skippedPlaceRecord,
+    key: ['trialId', 'ratingDate', 'plot', 'place'],
+    indexes: ofTrial,
+  },
   jobs: { schema: jobRecord, key: byPhoto, indexes: ['state'] },
   auditEntries: { schema: auditEntryRecord, key: byId, indexes: ['subjectId'] },
   settings: { schema: settingRecord, key: ['name'], indexes: [] },

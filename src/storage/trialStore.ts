@@ -98,15 +98,24 @@ export class TrialStore {
   /** Removes a trial with its scores and weather; photos stay. What it was stays in the audit. */
   remove(id: string, by: string, why: string): Promise<Written<boolean>> {
     return this.#context.write(
-      ['trials', 'scores', 'weather', 'auditEntries'],
-      async ({ trials, scores, weather, auditEntries }) => {
+      ['trials', 'scores', 'weather', 'skippedPlaces', 'auditEntries'],
+      async ({ trials, scores, weather, skippedPlaces, auditEntries }) => {
         const before = await trials.get(id);
         if (!before) return false;
         const scored = await scores.where('trialId', id);
         const at = this.#context.now();
-        const whole = { ...before, scores: scored, weather: (await weather.get(id))?.days ?? [] };
+        const skipped = await skippedPlaces.where('trialId', id);
+        const whole = {
+          ...before,
+          scores: scored,
+          weather: (await weather.get(id))?.days ?? [],
+          ...(skipped.length > 0 && { skipped }),
+        };
         await this.#note(auditEntries, id, { field: null, before: whole, after: null, by, at, reason: why });
         for (const score of scored) await scores.delete(scoreKey(score));
+        for (const one of skipped) {
+          await skippedPlaces.delete([id, one.ratingDate, one.plot, one.place]);
+        }
         await weather.delete(id);
         await trials.delete(id);
         return true;

@@ -5,7 +5,8 @@ export type LookReason = 'failed' | 'retake' | 'frame-missing' | 'frame-offered'
 
 /** The reasons, gravest first; empty for a photo that is settled or was not looked over yet. */
 export function lookReasons(photo: PhotoSummary): readonly LookReason[] {
-  const { work, verdict, frame, frameBy, offeredFrame } = photo;
+  const { replaced, work, verdict, frame, frameBy, offeredFrame } = photo;
+  if (replaced) return [];
   const reasons: LookReason[] = [];
   if (work === 'failed') reasons.push('failed');
   if (verdict === 'retake') reasons.push('retake');

@@ -82,7 +82,8 @@ export class Archive {
     if (this.#stopped) return;
     const photos = await this.#context.store.archive.saved();
     const dates = new Map<string | null, { photos: number; onlyHere: number }>();
-    for (const { ratingDate, exportedAt } of photos) {
+    for (const { ratingDate: own, replaced, exportedAt } of photos) {
+      const ratingDate = replaced?.ratingDate ?? own;
       const date = dates.get(ratingDate) ?? { photos: 0, onlyHere: 0 };
       dates.set(ratingDate, date);
       date.photos += 1;

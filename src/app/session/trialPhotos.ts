@@ -61,8 +61,10 @@ export function ratingDatesOf(plan: TrialPlan): string[] {
 export function placePhotos(
   plan: TrialPlan,
   { fileNamePatterns, walk, orderTrusted, dateOfUndated = null }: PhotoRules,
-  photos: readonly PhotoSummary[],
+  all: readonly PhotoSummary[],
 ): TrialPhotosState {
+  // a photo that was replaced belongs nowhere, and nobody is asked about it
+  const photos = all.filter(({ replaced }) => replaced === null);
   const plots = walkingOrder(plan.plots, walk).map(({ plot }) => plot);
   const ratingDates = ratingDatesOf(plan);
   const placesPerPlot = plan.framePlan?.placesPerPlot ?? 1;
@@ -113,9 +115,9 @@ export function placePhotos(
       alreadyThere,
     },
   ).map((assignment): PlacedTrialPhoto => ({ ...assignment, byPerson: false }));
-  const all = [...byHand, ...assigned];
-  const placed = new Map(all.map((photo) => [photo.photo, photo]));
-  const board = photoBoard(all, plots, placesPerPlot, ratingDates);
+  const weighed = [...byHand, ...assigned];
+  const placed = new Map(weighed.map((photo) => [photo.photo, photo]));
+  const board = photoBoard(weighed, plots, placesPerPlot, ratingDates);
   // several photos of a cell that a person put there are subsamples, not a mistake
   const cells = board.cells.map((cell) =>
     cell.state === 'double' && cell.photos.every((photo) => placed.get(photo)!.byPerson)
@@ -224,6 +226,17 @@ function whatToWrite({ plot, place, ratingDate, certainty, reasons }: PlacedTria
 
 const placeFacts = (photo: PhotoSummary) => {
   const { id, name, takenAt, camera, labelTexts, namedBy, plot, place, ratingDate } = photo;
-  const facts = [id, name, takenAt, camera?.device, labelTexts, namedBy, plot, place, ratingDate];
+  const facts = [
+    id,
+    name,
+    takenAt,
+    photo.replaced !== null,
+    camera?.device,
+    labelTexts,
+    namedBy,
+    plot,
+    place,
+    ratingDate,
+  ];
   return facts.join('\t');
 };

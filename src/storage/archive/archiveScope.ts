@@ -16,8 +16,9 @@ export interface ArchiveScope {
 export function recordsInScope(all: ArchiveContents, scope: ArchiveScope): ArchiveContents {
   const ofTrial = ({ trialId }: { readonly trialId: string | null }) =>
     trialId === null || trialId === scope.trialId;
-  const ofDate = ({ ratingDate }: RecordOf<'photos'>) =>
-    scope.ratingDate === undefined || ratingDate === scope.ratingDate;
+  // a photo that was replaced stays with the date it was taken for
+  const ofDate = ({ ratingDate, replaced }: RecordOf<'photos'>) =>
+    scope.ratingDate === undefined || (replaced?.ratingDate ?? ratingDate) === scope.ratingDate;
   const photos = all.photos.filter((photo) => ofTrial(photo) && ofDate(photo));
   const inside = new Set(photos.map(({ id }) => id));
   const elsewhere = new Set(all.photos.map(({ id }) => id).filter((id) => !inside.has(id)));

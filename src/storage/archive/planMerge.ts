@@ -136,8 +136,8 @@ function mergePhoto(here: PhotoRecords, there: PhotoRecords, draft: MergeDraft):
     else if (directions[aspect] === 'conflict') draft.later(conflictId, () => write(true));
   };
   take('place', (isOverruled) => {
-    const { plot, place, ratingDate, namedBy } = there.photo;
-    draft.put('photos', { ...here.photo, plot, place, ratingDate, namedBy });
+    const { plot, place, ratingDate, namedBy, replaced } = there.photo;
+    draft.put('photos', { ...here.photo, plot, place, ratingDate, namedBy, replaced });
     if (isOverruled) draft.overrule('photos', id, placeOf(here), placeOf(there));
   });
   take('strokes', (isOverruled) => {

@@ -49,6 +49,10 @@ export const photoRecord = z.object({
   label: z.optional(z.object({ texts: z.array(z.string()), readAt: instant })),
   /** When its bytes last left this device in an archive; left out: they exist only here. */
   exportedAt: z.optional(instant),
+  /** Where it belonged before another photo was taken in its place; it then belongs to no plot and date. */
+  replaced: z.optional(
+    z.object({ plot: id, place: z.nullable(positiveInt), ratingDate: calendarDay, at: instant }),
+  ),
   /** Size of the upright photo; null until its head or pixels were read. */
   widthPx: z.nullable(sizePx),
   heightPx: z.nullable(sizePx),

@@ -21,6 +21,8 @@ const photo = (id: string, facts: Partial<PhotoSummary> = {}): PhotoSummary => (
   plot: null,
   place: null,
   ratingDate: null,
+  replaced: null,
+  exported: false,
   namedBy: null,
   takenAt: null,
   camera: null,
