@@ -10,6 +10,8 @@ export interface PointPace {
   readonly keys: number;
   /** From the key to the frame that shows the next point. */
   readonly medianMs: number;
+  /** Nineteen of twenty are shown sooner. */
+  readonly slowMs: number;
   readonly slowestMs: number;
   /** Calls in the database when the page is at rest. */
   readonly stored: number;
@@ -54,7 +56,14 @@ export async function measurePointPace(): Promise<PointPace> {
     const shown = await page.evaluate(() => (window as unknown as { shownMs: number[] }).shownMs);
     // calls are stored behind the points: all are there within a second, or are lost
     await page.waitForTimeout(1000);
-    return { keys, medianMs: median(shown), slowestMs: Math.max(...shown), stored: await countCalls(page) };
+    const sorted = [...shown].sort((a, b) => a - b);
+    return {
+      keys,
+      medianMs: median(shown),
+      slowMs: sorted[Math.floor(0.95 * sorted.length)]!,
+      slowestMs: Math.max(...shown),
+      stored: await countCalls(page),
+    };
   } finally {
     await close();
   }
