@@ -32,7 +32,7 @@ export function App(props: AppProps) {
   const photos = usePhotos();
   const storage = useObservable(session.storageState);
   const { choose } = useAddPhotos();
-  const [, navigate] = useLocation();
+  const [path, navigate] = useLocation();
   const chrome = useRef<HTMLDivElement>(null);
   const [help, setHelp] = useState(false);
   const hasPhotos = photos.length > 0;
@@ -95,7 +95,9 @@ export function App(props: AppProps) {
   useCorrectedFigures(session, state === 'ready', IDLE_AFTER_MS);
 
   // what was read before the store failed may still be looked at
-  const usable = state === 'ready' || state === 'full' || (state === 'failed' && hasPhotos);
+  const kept = state === 'ready' || state === 'full' || (state === 'failed' && hasPhotos);
+  // the start screen has nothing to wait for where nothing was ever stored
+  const usable = kept || (state === 'opening' && storage.empty && path === '/');
   return (
     <>
       <button type="button" className={styles.skip} onClick={skipToContent}>
@@ -108,7 +110,7 @@ export function App(props: AppProps) {
         <UpdateNotice />
       </div>
       <main id="content" tabIndex={-1} className={styles.main}>
-        {state === 'opening' && (
+        {state === 'opening' && !usable && (
           <p className={styles.opening} role="status">
             {app.storage.opening}
           </p>

@@ -1,6 +1,7 @@
 import { Dexie, type Table, type Transaction } from 'dexie';
 import type { Database, RawTables } from './database.ts';
 import { exportDatabase } from './exportDatabase.ts';
+import { NewerDatabase } from './newerDatabase.ts';
 import { CURRENT_VERSION, SCHEMA_VERSIONS } from './schemaVersions.ts';
 import { storedVersion, versionFromNative } from './storedVersion.ts';
 import type { TableName } from './tables.ts';
@@ -12,20 +13,9 @@ export interface IndexedDatabaseOptions {
   /** Another tab holds an older version open and does not let go; opening goes on when it is closed. */
   readonly onBlocked: () => void;
   /** A newer version of the program takes the database over: it was closed for this tab. */
-  readonly onTakenOver: (newerVersion: number) => void;
+  readonly onTakenOver: (newer: NewerDatabase) => void;
   /** The browser closed the database by itself: its disk is full or broken, or the data were cleared. */
   readonly onClosed: () => void;
-}
-
-/** The database was written by a newer version of the program. Nothing in it was touched. */
-export class NewerDatabase extends Error {
-  override readonly name = 'NewerDatabase';
-  readonly storedVersion: number;
-
-  constructor(name: string, stored: number) {
-    super(`database ${name} has version ${stored}, this program knows ${CURRENT_VERSION} and older`);
-    this.storedVersion = stored;
-  }
 }
 
 /**
@@ -38,7 +28,7 @@ export async function openIndexedDatabase(options: IndexedDatabaseOptions): Prom
   const { name, indexedDB, IDBKeyRange } = options;
   // Dexie would open a newer database and patch its tables, so the version is looked at first
   const stored = await storedVersion(indexedDB, name);
-  if (stored !== null && stored > CURRENT_VERSION) throw new NewerDatabase(name, stored);
+  if (stored !== null && stored > CURRENT_VERSION) throw new NewerDatabase(name, stored, CURRENT_VERSION);
 
   // strict: a gesture that was reported as stored survives the loss of power
   const dexie = new Dexie(name, {
@@ -60,7 +50,8 @@ export async function openIndexedDatabase(options: IndexedDatabaseOptions): Prom
   dexie.on('versionchange', ({ newVersion }) => {
     dexie.close();
     // null when the database is being deleted
-    if (newVersion !== null) options.onTakenOver(versionFromNative(newVersion));
+    if (newVersion !== null)
+      options.onTakenOver(new NewerDatabase(name, versionFromNative(newVersion), CURRENT_VERSION));
     return false;
   });
   dexie.on('close', options.onClosed);

@@ -3,7 +3,7 @@ import { Dexie } from 'dexie';
 import { forceCloseDatabase } from 'fake-indexeddb';
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import { exportDatabase } from '../../src/storage/exportDatabase.ts';
-import { NewerDatabase } from '../../src/storage/indexedDatabase.ts';
+import { NewerDatabase } from '../../src/storage/newerDatabase.ts';
 import { CURRENT_VERSION } from '../../src/storage/schemaVersions.ts';
 import { storedVersion } from '../../src/storage/storedVersion.ts';
 import { TABLE_NAMES, type TableName } from '../../src/storage/tables.ts';
@@ -225,7 +225,7 @@ test('a tab of a newer version takes the database over: this one is told, and it
   const store = storeOver(await openTestDatabase(browser, { onTakenOver }));
   await addPhoto(store, 'a.jpg');
   const newer = await openAsVersion(browser, CURRENT_VERSION + 1, { stores: {}, records: {} });
-  expect(onTakenOver).toHaveBeenCalledWith(CURRENT_VERSION + 1);
+  expect(onTakenOver).toHaveBeenCalledWith(expect.objectContaining({ storedVersion: CURRENT_VERSION + 1 }));
   expect(await store.photos.add(newPhoto('b.jpg'))).toEqual({
     written: false,
     problem: { code: 'database-closed' },

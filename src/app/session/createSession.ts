@@ -2,21 +2,18 @@ import type { LabelMask } from '../../core/raster/labelMask.ts';
 import type { PhotoChange } from '../../storage/photoStore.ts';
 import type { PhotoSummary } from '../../storage/photoSummary.ts';
 import type { Overview } from '../../storage/projectOverview.ts';
-import { createProjectStore, type ProjectStore } from '../../storage/projectStore.ts';
+import type { ProjectStore } from '../../storage/projectStore.ts';
 import type { Written } from '../../storage/storageProblem.ts';
-import { type Halt, JobRunner } from '../measuring/jobRunner.ts';
-import { MeasuringRight } from '../measuring/measuringRight.ts';
-import { WorkerPool } from '../measuring/workerPool.ts';
-import { inflateMask } from './inflateMask.ts';
+import type { Halt, JobRunner } from '../measuring/jobRunner.ts';
+import type { WorkerPool } from '../measuring/workerPool.ts';
 import { ObservableValue } from './observable.ts';
 import { progressOf } from './progressOf.ts';
-import { readPhotoFile } from './readPhotoFile.ts';
+import type { readPhotoFile } from './readPhotoFile.ts';
 import type { AddedFile, AddProblem, Progress, Session } from './session.ts';
 import type { OpenPart, PartContext } from './sessionPart.ts';
 import { browserParts, type SessionParts } from './sessionParts.ts';
 import { SOFTWARE_VERSION } from './softwareVersion.ts';
 import { StorageStatus } from './storageStatus.ts';
-import { TabPresence } from './tabPresence.ts';
 import type { TrialSession } from './trialSession.ts';
 
 /**
@@ -35,6 +32,12 @@ export async function createSession(parts: SessionParts = browserParts()): Promi
 const MASKS_IN_MEMORY = 3;
 /** Another tab may still be about to store a mask this long after its figure. */
 const MASK_DELAY_MS = 1_000;
+/** How long the start screen has its turn before the store is fetched and opened. */
+const START_SCREEN_MS = 100;
+
+/** Fetched once; what comes after the start screen has it in every browser but one that is here for the first time. */
+const storeParts = () => import('./storeParts.ts');
+type StoreParts = Awaited<ReturnType<typeof storeParts>>;
 
 class BrowserSession implements Session {
   readonly photos = new ObservableValue<readonly PhotoSummary[]>([]);
@@ -70,23 +73,38 @@ class BrowserSession implements Session {
 
   async start(): Promise<void> {
     if (!this.#parts.secureContext) return this.#status.insecure();
+    if (await this.#isNew()) {
+      this.#status.empty();
+      const startScreen = new Promise((resolve) => setTimeout(resolve, START_SCREEN_MS));
+      this.#opened = startScreen.then(() => this.#open(() => {}));
+      return;
+    }
     const waitsForOtherTab = new Promise<void>((resolve) => {
-      this.#opened = this.#openDatabase(resolve).catch((error) => this.#status.failed(error));
+      this.#opened = this.#open(resolve);
     });
     await Promise.race([this.#opened, waitsForOtherTab]);
+  }
+
+  /** A browser that does not answer will not open the database either, and then says why. */
+  async #isNew(): Promise<boolean> {
+    return this.#parts.nothingStored().catch(() => false);
+  }
+
+  #open(onBlocked: () => void): Promise<void> {
+    return this.#openDatabase(onBlocked).catch((error) => this.#status.failed(error));
   }
 
   #opened: Promise<void> = Promise.resolve();
 
   async #openDatabase(onBlocked: () => void): Promise<void> {
     const { openDatabase, openChannel, now, newId } = this.#parts;
-    const database = await openDatabase({
+    const opening = openDatabase({
       onBlocked: () => {
         this.#status.blocked();
         onBlocked();
       },
-      onTakenOver: (version) => {
-        this.#status.newer(version);
+      onTakenOver: (newer) => {
+        this.#status.newer(newer);
         void this.#runner?.stop();
       },
       onClosed: () => {
@@ -94,8 +112,9 @@ class BrowserSession implements Session {
         void this.#runner?.stop();
       },
     });
+    const [database, fetched] = await Promise.all([opening, storeParts()]);
     const channel = openChannel();
-    const store = createProjectStore({
+    const store = fetched.createProjectStore({
       database,
       channel,
       now,
@@ -107,7 +126,7 @@ class BrowserSession implements Session {
       () => channel.close(),
       () => store.close(),
     );
-    const { runner, pool } = this.#startRunner(store);
+    const { runner, pool } = this.#startRunner(store, fetched);
     const stopObserving = await store.observeOverview(
       (overview) => this.#show(overview),
       (error) => this.#status.failed(error),
@@ -115,19 +134,19 @@ class BrowserSession implements Session {
     this.#closing.push(stopObserving, () => runner.stop());
     this.#status.note({ unreadableRecords: store.unreadable().length });
     this.#status.opened();
-    this.#watchTabs(channel);
+    this.#watchTabs(channel, fetched);
     this.#watchPage();
     runner.start();
     void this.#noteStorageFacts(pool);
   }
 
-  #startRunner(store: ProjectStore): { runner: JobRunner; pool: WorkerPool } {
+  #startRunner(store: ProjectStore, fetched: StoreParts): { runner: JobRunner; pool: WorkerPool } {
     const { startWorker, poolSize, locks, farewell, projectName, newId } = this.#parts;
-    const pool = new WorkerPool({ startWorker, size: poolSize });
-    const runner = new JobRunner({
+    const pool = new fetched.WorkerPool({ startWorker, size: poolSize });
+    const runner = new fetched.JobRunner({
       store,
       pool,
-      right: new MeasuringRight(locks, `${projectName} measuring`),
+      right: new fetched.MeasuringRight(locks, `${projectName} measuring`),
       farewell,
       newId,
       softwareVersion: SOFTWARE_VERSION,
@@ -138,7 +157,7 @@ class BrowserSession implements Session {
     return { runner, pool };
   }
 
-  #watchTabs(channel: ReturnType<SessionParts['openChannel']>): void {
+  #watchTabs(channel: ReturnType<SessionParts['openChannel']>, { TabPresence }: StoreParts): void {
     const { locks, projectName, newId } = this.#parts;
     const presence = new TabPresence(locks, channel, {
       project: projectName,
@@ -272,7 +291,9 @@ class BrowserSession implements Session {
     settled?: Parameters<typeof readPhotoFile>[1],
   ): Promise<AddedFile> {
     const { name } = file;
+    const { readPhotoFile } = await storeParts();
     const refused = (problem: AddProblem): AddedFile => ({ name, state: 'refused', problem });
+    if (this.storageState.get().state === 'opening') await this.#opened;
     if (!this.#store) return refused({ code: 'storage-failed', detail: this.storageState.get().state });
     const read = await readPhotoFile(file, settled);
     if (!read.ok) return refused(read.problem);
@@ -337,7 +358,7 @@ class BrowserSession implements Session {
     const kept = figureId && this.#masks.get(figureId);
     if (kept) return kept;
     const record = await this.#openStore().photos.automaticMask(id);
-    const mask = record && (await inflateMask(record));
+    const mask = record && (await (await storeParts()).inflateMask(record));
     if (mask) this.#keepMask(record.figureId, mask);
     return mask;
   }

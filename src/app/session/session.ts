@@ -22,7 +22,8 @@ export interface Progress {
 
 /** How the database is. Only in `ready` and `full` is there anything to show. */
 export type StorageState =
-  | { readonly state: 'opening' }
+  /** `empty`: nothing was ever stored, so there is nothing to wait for but the start screen. */
+  | { readonly state: 'opening'; readonly empty: boolean }
   | {
       readonly state: 'ready';
       /** Whether the browser promised not to clear the photos by itself. */

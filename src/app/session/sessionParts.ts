@@ -1,6 +1,7 @@
 import type { Database } from '../../storage/database.ts';
 import { exportDatabase } from '../../storage/exportDatabase.ts';
-import { type IndexedDatabaseOptions, openIndexedDatabase } from '../../storage/indexedDatabase.ts';
+import type { IndexedDatabaseOptions } from '../../storage/indexedDatabase.ts';
+import { storedVersion } from '../../storage/storedVersion.ts';
 import { browserTabChannel, type TabChannel } from '../../storage/tabChannel.ts';
 import { type CorrectWorker, startCorrectWorker } from '../measuring/correctWorker.ts';
 import { browserFarewell, type Farewell } from '../measuring/farewell.ts';
@@ -19,6 +20,8 @@ export interface SessionParts {
   readonly projectName: string;
   /** Browsers offer hashes and locks only to pages opened over https or from localhost. */
   readonly secureContext: boolean;
+  /** Whether nothing was ever stored in this browser. */
+  nothingStored(): Promise<boolean>;
   openDatabase(
     handlers: Pick<IndexedDatabaseOptions, 'onBlocked' | 'onTakenOver' | 'onClosed'>,
   ): Promise<Database>;
@@ -44,8 +47,11 @@ export function browserParts(projectName = 'swardbook'): SessionParts {
   return {
     projectName,
     secureContext: globalThis.isSecureContext,
-    openDatabase: (handlers) =>
-      openIndexedDatabase({ name: projectName, indexedDB, IDBKeyRange, ...handlers }),
+    nothingStored: async () => (await storedVersion(indexedDB, projectName)) === null,
+    async openDatabase(handlers) {
+      const { openIndexedDatabase } = await import('../../storage/indexedDatabase.ts');
+      return openIndexedDatabase({ name: projectName, indexedDB, IDBKeyRange, ...handlers });
+    },
     exportRaw: () => exportDatabase(indexedDB, projectName),
     openChannel: () => browserTabChannel(projectName),
     farewell: browserFarewell(`${projectName} left in order`, localStorage),

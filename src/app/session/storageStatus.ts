@@ -1,6 +1,5 @@
 import { storageReasons } from '../../core/text/storage.ts';
-import { NewerDatabase } from '../../storage/indexedDatabase.ts';
-import { CURRENT_VERSION } from '../../storage/schemaVersions.ts';
+import { NewerDatabase } from '../../storage/newerDatabase.ts';
 import type { StorageProblem } from '../../storage/storageProblem.ts';
 import type { Observable } from './observable.ts';
 import { ObservableValue } from './observable.ts';
@@ -11,7 +10,7 @@ type Ready = Extract<StorageState, { state: 'ready' }>;
 
 /** Follows how the database is, from what befalls it. */
 export class StorageStatus {
-  readonly #observable = new ObservableValue<StorageState>({ state: 'opening' });
+  readonly #observable = new ObservableValue<StorageState>({ state: 'opening', empty: false });
   readonly #estimate: () => Promise<StorageEstimate>;
   #ready: Ready = {
     state: 'ready',
@@ -35,12 +34,17 @@ export class StorageStatus {
     if (this.#observable.get().state !== 'newer') this.#observable.set(this.#ready);
   }
 
+  /** Nothing was ever stored here, so the start screen need not wait for the database. */
+  empty(): void {
+    this.#observable.set({ state: 'opening', empty: true });
+  }
+
   blocked(): void {
     this.#observable.set({ state: 'blocked' });
   }
 
-  newer(storedVersion: number): void {
-    this.#observable.set({ state: 'newer', storedVersion, knownVersion: CURRENT_VERSION });
+  newer({ storedVersion, knownVersion }: NewerDatabase): void {
+    this.#observable.set({ state: 'newer', storedVersion, knownVersion });
   }
 
   insecure(): void {
@@ -54,7 +58,7 @@ export class StorageStatus {
 
   /** The database could not be opened or read. */
   failed(error: unknown): void {
-    if (error instanceof NewerDatabase) this.newer(error.storedVersion);
+    if (error instanceof NewerDatabase) this.newer(error);
     else this.#fail(error instanceof Error ? error.message : String(error));
   }
 

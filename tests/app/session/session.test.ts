@@ -3,8 +3,8 @@ import { expect, test, vi } from 'vitest';
 import { openPhotoArea } from '../../../src/app/session/photoArea.ts';
 import type { Session } from '../../../src/app/session/session.ts';
 import { SOFTWARE_VERSION } from '../../../src/app/session/softwareVersion.ts';
-import { NewerDatabase } from '../../../src/storage/indexedDatabase.ts';
 import { MemoryDatabase } from '../../../src/storage/memoryDatabase.ts';
+import { NewerDatabase } from '../../../src/storage/newerDatabase.ts';
 import { CURRENT_VERSION } from '../../../src/storage/schemaVersions.ts';
 import { FRAME, steppingClock, until } from '../../storage/support.ts';
 import { FakeWorker } from '../measuring/fakeWorkers.ts';
@@ -223,7 +223,7 @@ test('a full disk is said with its size, and what is there can still be read', a
 test.each([
   [
     'a newer database',
-    () => Promise.reject(new NewerDatabase('test', 9)),
+    () => Promise.reject(new NewerDatabase('test', 9, CURRENT_VERSION)),
     { state: 'newer', storedVersion: 9, knownVersion: CURRENT_VERSION },
   ],
   [
@@ -262,7 +262,7 @@ test('a database that another tab holds in an older version opens when that tab 
 
 test('a database taken over by a newer tab stays lost, whatever fails after that', async () => {
   const database = new MemoryDatabase();
-  let takeOver = (_version: number) => {};
+  let takeOver = (_newer: NewerDatabase) => {};
   const session = await testBrowser().open({
     async openDatabase({ onTakenOver }) {
       takeOver = onTakenOver;
@@ -272,13 +272,32 @@ test('a database taken over by a newer tab stays lost, whatever fails after that
   await session.addFiles([first]);
   await allMeasured(session, 1);
   database.close();
-  takeOver(CURRENT_VERSION + 1);
+  takeOver(new NewerDatabase('test', CURRENT_VERSION + 1, CURRENT_VERSION));
   await session.changePhoto(session.photos.get()[0]!.id, { plot: '7' });
   expect(session.storageState.get()).toEqual({
     state: 'newer',
     storedVersion: CURRENT_VERSION + 1,
     knownVersion: CURRENT_VERSION,
   });
+});
+
+test('where nothing was ever stored nobody waits for the database, and photos wait for it', async () => {
+  let open = () => {};
+  const session = await testBrowser().open({
+    nothingStored: async () => true,
+    async openDatabase() {
+      await new Promise<void>((resolve) => {
+        open = resolve;
+      });
+      return new MemoryDatabase();
+    },
+  });
+  expect(session.storageState.get()).toEqual({ state: 'opening', empty: true });
+  const adding = session.addFiles([first]);
+  await new Promise((resolve) => setTimeout(resolve, 150));
+  open();
+  expect(await adding).toMatchObject([{ state: 'added' }]);
+  expect(session.storageState.get()).toMatchObject({ state: 'ready' });
 });
 
 test('a database that the browser closed is said, and not taken for an empty one', async () => {

@@ -34,6 +34,7 @@ export function testBrowser(replaced: Partial<SessionParts> = {}) {
     return createSession({
       projectName: 'test',
       secureContext: true,
+      nothingStored: async () => false,
       openDatabase: async () => database,
       exportRaw: () => database.exportRaw(),
       openChannel,
