@@ -1,6 +1,5 @@
 import { type ComponentType, lazy } from 'react';
 import { app } from '../core/text/app.ts';
-import { review } from '../core/text/review.ts';
 
 /** A screen that is fetched when it is first wanted, or when the page has nothing better to do. */
 interface ScreenEntry {
@@ -43,7 +42,7 @@ export const SCREENS: readonly ScreenEntry[] = [
     async () => (await import('./screens/cover/CoverScreen.tsx')).CoverScreen,
   ),
   screen(
-    { id: 'review', label: review.word, path: '/review/:date?', href: null, needsPhotos: true },
+    { id: 'review', label: app.navigation.review, path: '/review/:date?', href: null, needsPhotos: true },
     async () => (await import('./screens/cover/review/ReviewScreen.tsx')).ReviewScreen,
   ),
   screen(

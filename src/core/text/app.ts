@@ -12,6 +12,7 @@ export const app = {
     plan: 'Plan',
     photos: 'Photos',
     cover: 'Cover',
+    review: 'Review',
     points: 'Points',
     compare: 'Compare',
     report: 'Report',
