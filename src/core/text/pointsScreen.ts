@@ -236,6 +236,9 @@ export const pointsText = {
     lin: 'Lin’s concordance',
     pointNoise: 'Points alone explain',
     pointNoiseHint: 'The spread that the sampling error of the points alone gives.',
+    drawnClass: 'Class in the figure',
+    agreementOf: (name: string) => `Mask less points, ${name}`,
+    methodsCompared: ['Mask', 'points'] as const,
     tooFewPhotos: 'Two photos or more are needed.',
 
     adjusted: 'Adjusted cover',

@@ -1,14 +1,14 @@
 import { useMemo } from 'react';
 import { adjustCover } from '../../../core/cover/adjustedCover.ts';
-import { addMatrices, maskAgainstPoints } from '../../../core/cover/errorMatrix.ts';
+import { addMatrices } from '../../../core/cover/errorMatrix.ts';
 import { maskErrorsOf } from '../../../core/cover/maskErrors.ts';
 import { writeReferenceCounts } from '../../../core/exchange/referenceCounts.ts';
-import { judgedPoints } from '../../../core/point-grid/callCounts.ts';
-import { type CountedPhoto, countsOf } from '../../../core/point-grid/countedPhoto.ts';
-import { formatCount, formatPercent } from '../../../core/text/format.ts';
-import { pointsText, signedPoints } from '../../../core/text/pointsScreen.ts';
+import type { CountedPhoto } from '../../../core/point-grid/countedPhoto.ts';
+import { formatPercent } from '../../../core/text/format.ts';
+import { pointsText } from '../../../core/text/pointsScreen.ts';
 import { Button } from '../../components/Button.tsx';
 import { saveBlob } from '../../components/saveBlob.ts';
+import { AgreementSection } from './AgreementSection.tsx';
 import { ClassName } from './ClassName.tsx';
 import { CountsTable } from './CountsTable.tsx';
 import styles from './PointsScreen.module.css';
@@ -113,102 +113,10 @@ export function MaskSection({ photos, observer }: SectionProps) {
         <Button onClick={save}>{text.saveCounts}</Button>
         <span className={styles.hint}>{text.saveCountsHint}</span>
       </div>
-      <Agreement checked={checked} observer={observer} />
+      <AgreementSection photos={checked.map(({ photo }) => photo)} observer={observer} />
     </section>
   );
 }
 
 const share = (value: number | null, error: number | null): string =>
   value === null ? '–' : `${formatPercent(value)} %${error === null ? '' : ` ± ${(100 * error).toFixed(1)}`}`;
-
-interface AgreementProps {
-  readonly checked: readonly { readonly photo: CountedPhoto }[];
-  readonly observer: string;
-}
-
-function Agreement({ checked, observer }: AgreementProps) {
-  const { points, state } = usePoints();
-  const { classIds } = points;
-  const counted = checked.flatMap(({ photo }) => {
-    const counts = countsOf(photo, observer, classIds);
-    const judged = judgedPoints(counts);
-    return judged > 0 && photo.mask ? [{ counts, judged, mask: photo.mask.mappedFraction }] : [];
-  });
-  if (counted.length < 2) {
-    return (
-      <>
-        <h3>{text.agreement}</h3>
-        <p className={styles.soft}>{text.tooFewPhotos}</p>
-      </>
-    );
-  }
-  return (
-    <>
-      <h3>{text.agreement}</h3>
-      <div className={styles.scroller}>
-        <table className={styles.table}>
-          <caption>{text.agreementHint}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{text.klass}</th>
-              <th scope="col" className={styles.number}>
-                {text.photosWord}
-              </th>
-              <th scope="col" className={styles.number}>
-                {text.meanDifference}
-              </th>
-              <th scope="col" className={styles.number}>
-                {text.limits}
-              </th>
-              <th scope="col" className={styles.number}>
-                {text.pointNoise}
-              </th>
-              <th scope="col" className={styles.number}>
-                {text.lin}
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {state.classes.map((coverClass, index) => {
-              const { limits, concordance, pointNoise } = maskAgainstPoints(
-                counted.map(({ counts, judged, mask }) => ({
-                  mask: mask[index]!,
-                  points: counts.hits[index]! / judged,
-                })),
-                counted.map(({ judged }) => judged),
-              );
-              return (
-                <tr key={coverClass.id}>
-                  <th scope="row">
-                    <ClassName coverClass={coverClass} index={index} />
-                  </th>
-                  <td className={styles.number}>{formatCount(counted.length)}</td>
-                  <td className={styles.number}>
-                    {limits ? signedPoints(limits.meanDifference) : '–'}
-                    {limits && <small>{range(limits.meanDifferenceInterval)}</small>}
-                  </td>
-                  <td className={styles.number}>{limits ? range(limits.limits) : '–'}</td>
-                  <td className={styles.number}>
-                    {pointNoise === null ? '–' : range([-1.96 * pointNoise, 1.96 * pointNoise])}
-                  </td>
-                  <td className={styles.number}>
-                    {concordance ? twoDecimals(concordance.coefficient) : '–'}
-                    {concordance?.interval && (
-                      <small>{`${twoDecimals(concordance.interval[0])} to ${twoDecimals(concordance.interval[1])}`}</small>
-                    )}
-                  </td>
-                </tr>
-              );
-            })}
-          </tbody>
-        </table>
-      </div>
-      <p className={styles.hint}>{text.pointNoiseHint}</p>
-    </>
-  );
-}
-
-const range = ([low, high]: readonly [number, number]): string =>
-  `${signedPoints(low)} to ${signedPoints(high)}`;
-
-const twoDecimals = (value: number): string => value.toFixed(2).replace('-', '−');

@@ -1,0 +1,133 @@
+import { useState } from 'react';
+import { maskAgainstPoints } from '../../../core/cover/errorMatrix.ts';
+import { judgedPoints } from '../../../core/point-grid/callCounts.ts';
+import { type CountedPhoto, countsOf } from '../../../core/point-grid/countedPhoto.ts';
+import { formatCount } from '../../../core/text/format.ts';
+import { pointsText, signedPoints } from '../../../core/text/pointsScreen.ts';
+import { MethodDifferences } from '../../charts/MethodDifferences.tsx';
+import { Segments } from '../../components/Segments.tsx';
+import { ClassName } from './ClassName.tsx';
+import styles from './PointsScreen.module.css';
+import { usePoints } from './pointsContext.tsx';
+import { shortName } from './shortName.ts';
+import { usePhotoNames } from './usePhotoNames.ts';
+
+const text = pointsText.results;
+
+interface AgreementSectionProps {
+  /** Photos with points and a mask that no model was taught on. */
+  readonly photos: readonly CountedPhoto[];
+  readonly observer: string;
+}
+
+/** How far mask and points lie apart across photos, class by class, as table and figure. */
+export function AgreementSection({ photos, observer }: AgreementSectionProps) {
+  const { points, state, date } = usePoints();
+  const nameOf = usePhotoNames();
+  const [classId, setClassId] = useState('');
+  const { classIds } = points;
+  const { classes } = state;
+  const counted = photos.flatMap((photo) => {
+    const counts = countsOf(photo, observer, classIds);
+    const judged = judgedPoints(counts);
+    return judged > 0 && photo.mask
+      ? [{ name: nameOf(photo.photoId), counts, judged, mask: photo.mask.mappedFraction }]
+      : [];
+  });
+  if (counted.length < 2) {
+    return (
+      <>
+        <h3>{text.agreement}</h3>
+        <p className={styles.soft}>{text.tooFewPhotos}</p>
+      </>
+    );
+  }
+  const compared = classes.map((_, index) => {
+    const pairs = counted.map(({ counts, judged, mask }) => ({
+      mask: mask[index]!,
+      points: counts.hits[index]! / judged,
+    }));
+    const judged = counted.map((one) => one.judged);
+    return { pairs, ...maskAgainstPoints(pairs, judged) };
+  });
+  const drawn = Math.max(0, classIds.indexOf(classId));
+  return (
+    <>
+      <h3>{text.agreement}</h3>
+      <div className={styles.scroller}>
+        <table className={styles.table}>
+          <caption>{text.agreementHint}</caption>
+          <thead>
+            <tr>
+              <th scope="col">{text.klass}</th>
+              <th scope="col" className={styles.number}>
+                {text.photosWord}
+              </th>
+              <th scope="col" className={styles.number}>
+                {text.meanDifference}
+              </th>
+              <th scope="col" className={styles.number}>
+                {text.limits}
+              </th>
+              <th scope="col" className={styles.number}>
+                {text.pointNoise}
+              </th>
+              <th scope="col" className={styles.number}>
+                {text.lin}
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {compared.map(({ limits, concordance, pointNoise }, index) => (
+              <tr key={classes[index]!.id}>
+                <th scope="row">
+                  <ClassName coverClass={classes[index]!} index={index} />
+                </th>
+                <td className={styles.number}>{formatCount(counted.length)}</td>
+                <td className={styles.number}>
+                  {limits ? signedPoints(limits.meanDifference) : '–'}
+                  {limits && <small>{range(limits.meanDifferenceInterval)}</small>}
+                </td>
+                <td className={styles.number}>{limits ? range(limits.limits) : '–'}</td>
+                <td className={styles.number}>
+                  {pointNoise === null ? '–' : range([-1.96 * pointNoise, 1.96 * pointNoise])}
+                </td>
+                <td className={styles.number}>
+                  {concordance ? twoDecimals(concordance.coefficient) : '–'}
+                  {concordance?.interval && (
+                    <small>
+                      {twoDecimals(concordance.interval[0])} to {twoDecimals(concordance.interval[1])}
+                    </small>
+                  )}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      <p className={styles.hint}>{text.pointNoiseHint}</p>
+      <Segments
+        label={text.drawnClass}
+        value={classIds[drawn]!}
+        choices={classes.map(({ id, name }) => [id, shortName(name)] as const)}
+        onChange={setClassId}
+      />
+      <MethodDifferences
+        title={text.agreementOf(shortName(classes[drawn]!.name))}
+        fileName={`mask-and-points-${classIds[drawn]}-${date ?? 'no-date'}`}
+        methods={text.methodsCompared}
+        pairs={compared[drawn]!.pairs.map(({ mask, points: byPoints }, index) => ({
+          label: counted[index]!.name,
+          mean: 50 * (mask + byPoints),
+          difference: 100 * (mask - byPoints),
+        }))}
+        agreement={compared[drawn]!.limits}
+      />
+    </>
+  );
+}
+
+const range = ([low, high]: readonly [number, number]): string =>
+  `${signedPoints(low)} to ${signedPoints(high)}`;
+
+const twoDecimals = (value: number): string => value.toFixed(2).replace('-', '−');
