@@ -155,7 +155,7 @@ export class FieldStore {
   }
 
   /** Puts a replaced photo back at its place; the one that is there now is replaced by it. */
-  useEarlier(
+  restoreEarlier(
     photoId: string,
     { by, reason }: { readonly by: string | null; readonly reason: string },
   ): Promise<Written<readonly string[]>> {

@@ -47,6 +47,21 @@ export function lastApplication(
   return done.sort((a, b) => rank(a).localeCompare(rank(b)) || a.day.localeCompare(b.day)).at(-1)!;
 }
 
+/**
+ * Whether the user's own re-entry time has passed.
+ *
+ * @param time HH:MM on the wall clock
+ * @returns `unknown` where no re-entry time was entered
+ */
+export function reEntryAt(
+  { enterFrom }: LastApplication,
+  day: CalendarDay,
+  time: string,
+): 'passed' | 'not-passed' | 'unknown' {
+  if (enterFrom === null) return 'unknown';
+  return `${enterFrom.day} ${enterFrom.time}` <= `${day} ${time}` ? 'passed' : 'not-passed';
+}
+
 function after(day: CalendarDay, time: string, hours: number) {
   const minutes = Number(time.slice(0, 2)) * 60 + Number(time.slice(3)) + Math.ceil(hours * 60);
   const ofDay = minutes % 1440;

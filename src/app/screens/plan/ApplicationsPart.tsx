@@ -17,11 +17,11 @@ import { planProblems, planQueries } from '../../../core/trial/planProblems.ts';
 import { siQuantity } from '../../../core/trial/quantity.ts';
 import { type CalendarEntry, trialCalendar } from '../../../core/trial/trialCalendar.ts';
 import { Button } from '../../components/Button.tsx';
+import { today } from '../../components/today.ts';
 import { ApplicationDialog } from './ApplicationDialog.tsx';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 import { TablesPanel } from './TablesPanel.tsx';
-import { today } from './today.ts';
 
 const text = planText.applications;
 

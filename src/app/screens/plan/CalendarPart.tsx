@@ -21,11 +21,11 @@ import { ConditionsDialog } from '../../components/ConditionsDialog.tsx';
 import { FormField } from '../../components/FormField.tsx';
 import { Notice } from '../../components/Notice.tsx';
 import { saveBlob } from '../../components/saveBlob.ts';
+import { today } from '../../components/today.ts';
 import { PlanField } from './PlanField.tsx';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 import { TablesPanel } from './TablesPanel.tsx';
-import { today } from './today.ts';
 import { useFilePicker } from './useFilePicker.tsx';
 
 const text = planText.calendar;

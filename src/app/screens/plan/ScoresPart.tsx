@@ -15,11 +15,11 @@ import { walkingOrder } from '../../../core/trial/walkingOrder.ts';
 import { Button } from '../../components/Button.tsx';
 import { FormField } from '../../components/FormField.tsx';
 import { numberOf } from '../../components/formFields.ts';
+import { today } from '../../components/today.ts';
 import { ratingDatesOf } from '../../session/trialPhotos.ts';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 import sheet from './ScoresPart.module.css';
-import { today } from './today.ts';
 
 const text = planText.scores;
 

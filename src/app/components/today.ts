@@ -1,4 +1,4 @@
-import type { CalendarDay } from '../../../core/trial/calendarDay.ts';
+import type { CalendarDay } from '../../core/trial/calendarDay.ts';
 
 /** The day on this device's calendar. */
 export function today(now = new Date()): CalendarDay {
