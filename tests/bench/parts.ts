@@ -8,10 +8,13 @@ import { measureBoardSpeed } from './boardSpeed.ts';
 import { brushBeyondEmpty, brushSpeedTable, measureBrushSpeed } from './brushSpeed.ts';
 import { checkSpeedTable, measureCheckSpeed } from './checkSpeed.ts';
 import { compareClassifiers, comparisonTable } from './classifierComparison.ts';
+import { compareScreenTable, measureCompareScreen } from './compareScreen.ts';
 import { framesTable, measureFrames } from './frames.ts';
 import { cardBenefitTable, measureCardBenefit } from './greyCardBenefit.ts';
 import { labelsTable, measureLabels } from './labels.ts';
+import { compareLetters, lettersTable } from './letters.ts';
 import { maskEditingTable, measureMaskEditing } from './maskEditing.ts';
+import { median } from './median.ts';
 import { measureMemory } from './memory.ts';
 import { measurePhotoSpeed, photoSpeedTable } from './photoSpeed.ts';
 import { measurePlacing, placingText } from './placing.ts';
@@ -84,6 +87,18 @@ export const PARTS: Readonly<Record<string, () => Promise<PartResult>>> = {
   async classifiers() {
     const data = await compareClassifiers();
     return { data, text: comparisonTable(data), rows: [] };
+  },
+
+  async letters() {
+    const data = await compareLetters();
+    return { data, text: lettersTable(data), rows: [] };
+  },
+
+  async compareScreen() {
+    const data = await measureCompareScreen();
+    const finding = median(data.findingMs);
+    const rows = [row('compare screen, 1,000 plots x 12 dates, to the finding', finding, 'ms', 1000, 200)];
+    return { data, text: compareScreenTable(data), rows };
   },
 
   async points() {
