@@ -6,7 +6,7 @@ import {
 } from '@zip.js/zip.js/lib/zip-core-native.js';
 import type { ArchiveEntry } from '../core/exchange/archiveEntries.ts';
 import type { ArchiveProblem } from '../core/exchange/archiveProblem.ts';
-import { freeChunk } from './freeBytes.ts';
+import { freeChunk } from './freeChunk.ts';
 
 /** Bytes that can be read from any place: a file of the browser, or of Node. */
 export interface ByteSource {

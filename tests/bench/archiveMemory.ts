@@ -83,6 +83,8 @@ async function withApp<T>(use: (app: OpenApp) => Promise<T>): Promise<T> {
 }
 
 async function pauseMeasuring(): Promise<void> {
+  const isThere = async () => (await indexedDB.databases()).some(({ version = 0 }) => version > 1);
+  while (!(await isThere())) await new Promise((resolve) => setTimeout(resolve, 50));
   const database = await new Promise<IDBDatabase>((resolve, reject) => {
     const opening = indexedDB.open('swardbook');
     opening.onsuccess = () => resolve(opening.result);

@@ -20,8 +20,8 @@ import type { ProjectStore } from '../../../storage/projectStore.ts';
 import { base64Of } from '../../../storage/rawExport.ts';
 import { CURRENT_VERSION } from '../../../storage/schemaVersions.ts';
 import type { RecordOf } from '../../../storage/tables.ts';
-import { freeBytes } from '../../../zip/freeBytes.ts';
 import { zipWriter } from '../../../zip/zipWriter.ts';
+import { askForCollection } from './askForCollection.ts';
 import { sha256Of } from './sha256Of.ts';
 
 export interface ExportRequest extends ArchiveScope {
@@ -103,8 +103,6 @@ export async function exportArchive(
       if (plain?.hadPosition) await add(path, plain.bytes, false, { originalSha256: photo.sha256 });
       else await add(path, stored, false, { sha256 });
       large.photoBytes.push({ photoId: photo.id, bytes: { file: path } });
-      freeBytes(photoBytes.bytes);
-      if (plain) freeBytes(plain.bytes.buffer);
     } else report.withoutBytes.push(photo.name);
     if (thumbnails) {
       const path = pathOf('thumbnails', name);
@@ -117,6 +115,7 @@ export async function exportArchive(
       await add(path, new Uint8Array(automaticMasks.bytes), false);
       large.automaticMasks.push({ ...automaticMasks, bytes: { file: path } });
     }
+    await askForCollection();
     onProgress({ photos: contents.photos.length, photosDone: index + 1 });
   }
 

@@ -7,8 +7,9 @@ import type { LargeRecords } from '../../../storage/archiveStore.ts';
 import type { ProjectStore } from '../../../storage/projectStore.ts';
 import type { StorageProblem, Written } from '../../../storage/storageProblem.ts';
 import type { RecordOf } from '../../../storage/tables.ts';
-import { freeBytes } from '../../../zip/freeBytes.ts';
+import { freeChunk } from '../../../zip/freeChunk.ts';
 import type { OpenArchive } from '../../../zip/openArchive.ts';
+import { askForCollection } from './askForCollection.ts';
 import { type ArchiveSide, fileOf, readArchiveSide } from './readArchiveSide.ts';
 import { sha256Of } from './sha256Of.ts';
 
@@ -113,9 +114,10 @@ export async function importArchive(
       if ('problem' in records) damaged.set(photo.archiveId, records.problem);
       else {
         const staged = await store.archive.stage(photo.id, records);
-        if (records.photoBytes) freeBytes(records.photoBytes.bytes);
+        if (records.photoBytes) freeChunk(new Uint8Array(records.photoBytes.bytes));
         if (!staged.written) return { ok: false, problem: staged.problem };
       }
+      await askForCollection();
       onProgress({ photos: inspection.plan.newPhotos.length, photosDone: index + 1 });
     }
     // what is here may have changed since the archive was looked into: planned again on what is there now

@@ -1,4 +1,4 @@
-import { freeChunk } from '../../../zip/freeBytes.ts';
+import { freeChunk } from '../../../zip/freeChunk.ts';
 import { saveBlob } from '../../components/saveBlob.ts';
 
 /** Where a file is being written to. */
