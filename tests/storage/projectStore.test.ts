@@ -289,6 +289,7 @@ describe.each(DATABASE_KINDS)('a project store %s', (_kind, openDatabase) => {
       await tables.correctionPatches.put({ ...patch, by: null, at, reason: null });
       await tables.pointSets.put({
         id: 's',
+        planId: 'plan',
         photoId: id,
         set: { seed: 1, points: [] },
         createdAt: at,

@@ -440,7 +440,7 @@ export class Points {
   /** Starts a sitting at one photo, or takes it up where it was left. */
   call(photo: CountedPhoto, observer: string): PointCalling {
     const { sets, gapRule } = this.state.get();
-    const record = sets.find(({ photoId }) => photoId === photo.photoId);
+    const record = sets.find((one) => isSetOf(one, photo));
     if (!record) throw new TypeError('this photo has no points to call');
     const { store, parts, settle } = this.#context;
     const { places, calls } = photo;
@@ -466,7 +466,7 @@ export class Points {
   /** Draws new points for those that lie outside since the frame was moved; the old ones are kept. */
   async replaceOutside(photo: CountedPhoto, by: string | null): Promise<boolean> {
     const { store, settle } = this.#context;
-    const record = this.state.get().sets.find(({ photoId }) => photoId === photo.photoId);
+    const record = this.state.get().sets.find((one) => isSetOf(one, photo));
     const summary = this.#summary(photo.photoId);
     const facts = (await store.points.photos([photo.photoId])).get(photo.photoId);
     const area = summary && facts && areaOf(summary, facts.settings);
@@ -618,6 +618,10 @@ export class Points {
 /** Whether the review would put it first: see reviewing.ts. */
 const isDoubted = ({ figure, verdict }: PhotoSummary): boolean =>
   verdict === 'retake' || (figure?.flags.length ?? 0) + (figure?.reasons?.length ?? 0) > 0;
+
+/** A photo can have two sets, where counts of two devices came together. */
+const isSetOf = ({ photoId, set }: PointSetRecord, photo: CountedPhoto): boolean =>
+  photoId === photo.photoId && set.seed === photo.set.seed;
 
 interface Known {
   /** What it follows from; empty where it is to be worked out again. */
