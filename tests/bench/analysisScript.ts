@@ -52,10 +52,14 @@ function run(name: string, trial: PackagedTrial): ScriptRun {
     for (const { name: table, csv } of dataPackageTables(trial))
       writeFileSync(join(folder, `${table}.csv`), csv);
     writeFileSync(join(folder, 'analysis.R'), ANALYSIS_R);
-    const { status, error, stdout, stderr } = spawnSync('Rscript', ['--vanilla', 'analysis.R'], {
-      cwd: folder,
-      encoding: 'utf8',
-    });
+    const { status, error, stdout, stderr } = spawnSync(
+      process.env.RSCRIPT ?? 'Rscript',
+      ['--vanilla', 'analysis.R'],
+      {
+        cwd: folder,
+        encoding: 'utf8',
+      },
+    );
     if (error) return { name, passed: null, largestDifference: null, said: error.message };
     const found = /largest difference is (\S+)/.exec(stdout)?.[1];
     const said = status === 0 ? stdout : stderr;

@@ -35,9 +35,6 @@ export type Archived<Name extends ArchivedTable> = {
 /** The small tables, whole. */
 export type ArchiveContents = { readonly [Name in SmallTable]: readonly RecordOf<Name>[] };
 
-export const noContents = (): ArchiveContents =>
-  Object.fromEntries(SMALL_TABLES.map((name) => [name, []])) as unknown as ArchiveContents;
-
 interface BytesField {
   readonly field: string;
   /** Folder and ending of the files that hold it; null for base64 in the record. */
