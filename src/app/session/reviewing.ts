@@ -1,5 +1,4 @@
 import { correctedMask } from '../../core/mask/correctedMask.ts';
-import { emptyCorrections } from '../../core/mask/correctionLayer.ts';
 import { type ReviewPlace, reviewOrder } from '../../core/mask/reviewOrder.ts';
 import { type SignedPhoto, signOffBytes } from '../../core/mask/signOffBytes.ts';
 import type { LabelMask } from '../../core/raster/labelMask.ts';
@@ -29,8 +28,13 @@ export interface ReviewingState {
   /** Photos of the date that have no figure now. */
   readonly unmeasured: number;
   readonly signOffs: readonly SignOffRecord[];
-  /** What the date's photos, models, settings and corrections hash to now; null while that is worked out. */
+  /**
+   * What the date's photos, models, settings and corrections hash to now; null while that is worked out, or where it
+   * cannot be.
+   */
   readonly seal: string | null;
+  /** Names of photos whose corrections cannot be read: a date with one is not signed off. */
+  readonly unreadable: readonly string[];
 }
 
 /** Whether a verdict stands for the figure there is now. */
@@ -55,6 +59,7 @@ export class Reviewing {
     unmeasured: 0,
     signOffs: [],
     seal: null,
+    unreadable: [],
   });
   readonly ratingDate: string;
   /** Who reviews, by a typed name. */
@@ -107,8 +112,8 @@ export class Reviewing {
       unmeasured: ofDate.length - measured.size,
       signOffs,
     });
-    const seal = await this.#seal(queue);
-    if (!this.#isLate(generation)) this.state.set({ ...this.state.get(), seal });
+    const sealed = await this.#seal(queue);
+    if (!this.#isLate(generation)) this.state.set({ ...this.state.get(), ...sealed });
   }
 
   /** The mask that counts for a photo; null where there is none now. */
@@ -147,7 +152,8 @@ export class Reviewing {
   async signOff(reason: string | null): Promise<void> {
     const { store, settle, openTrial } = this.#context;
     const { queue } = this.state.get();
-    const sha256 = await this.#seal(queue);
+    const { seal: sha256 } = await this.#seal(queue);
+    if (sha256 === null) return;
     const trial = (await openTrial()).trial.get();
     settle(
       await store.reviews.signOff({
@@ -172,17 +178,18 @@ export class Reviewing {
     return generation !== this.#generation || this.#stopped;
   }
 
-  async #seal(queue: readonly ReviewedPhoto[]): Promise<string> {
+  async #seal(queue: readonly ReviewedPhoto[]): Promise<Pick<ReviewingState, 'seal' | 'unreadable'>> {
     const signed: SignedPhoto[] = [];
+    const unreadable: string[] = [];
     for (const { photo } of queue) {
       const { id, figure, widthPx, heightPx } = photo;
       const { photoSha256, modelId, settings } = figure!;
       const size = { widthPx: widthPx!, heightPx: heightPx! };
       const classIds = settings.classes.map((one) => one.id);
       const read = readCorrections(await this.#context.store.corrections.layer(id), size, classIds);
-      const corrections = read.ok ? read.layer : emptyCorrections(size.widthPx, size.heightPx);
-      signed.push({ photoSha256, modelId, settings: { ...settings }, corrections });
+      if (read.ok) signed.push({ photoSha256, modelId, settings: { ...settings }, corrections: read.layer });
+      else unreadable.push(photo.name);
     }
-    return sha256Of(signOffBytes(signed));
+    return { seal: unreadable.length > 0 ? null : await sha256Of(signOffBytes(signed)), unreadable };
   }
 }

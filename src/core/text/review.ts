@@ -2,6 +2,7 @@ import { formatCount, formatDay, formatPercent, formatQuantity } from './format.
 
 const photos = (count: number) => formatQuantity(count, 'photo', 'photos');
 const time = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
+const list = new Intl.ListFormat('en-GB', { type: 'conjunction' });
 const timeOf = (instant: string) => time.format(new Date(instant));
 
 /** What looking through a rating date says on screen. */
@@ -45,6 +46,8 @@ export const review = {
     `Signing off seals ${formatDay(day)}: photos, models, settings and corrections get a hash, and any later change shows.`,
   signOffPart: (done: number, all: number) =>
     `Only ${formatCount(done)} of ${photos(all)} were looked at. You may sign off all the same; the record says so.`,
+  unreadable: (names: readonly string[]) =>
+    `The corrections of ${list.format(names)} cannot be read, so the date cannot be sealed. Open the photo to be corrected: it says what is wrong and what helps.`,
   signOff: (day: string) => `Sign off ${formatDay(day, 'short')}`,
   nameFirst: 'Type your name under “Reviewed by” to sign off.',
   signed: (by: string, at: string) => `Signed off by ${by}, ${timeOf(at)}.`,

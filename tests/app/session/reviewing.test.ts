@@ -109,3 +109,25 @@ test('a signed date tells of any later correction, and is amended with a reason'
   expect(amended!.sha256).toBe(reviewing.state.get().seal);
   reviewing.stop();
 });
+
+test('a date with corrections that cannot be read is not signed off', async () => {
+  const { store, reviewing, ids } = await opened();
+  await stored(
+    store.corrections.keep({
+      photoId: ids[0]!,
+      revision: 0,
+      layer: new ArrayBuffer(12),
+      classIds: ['ryegrass'],
+      forgotten: [],
+      sequence: 1,
+      gesture: 'brush',
+      patch: new ArrayBuffer(8),
+      by: 'K',
+    }),
+  );
+  await until(() => reviewing.state.get().unreadable.length > 0);
+  expect(reviewing.state.get()).toMatchObject({ seal: null, unreadable: ['a.jpg'] });
+  await reviewing.signOff(null);
+  expect(reviewing.state.get().signOffs).toEqual([]);
+  reviewing.stop();
+});

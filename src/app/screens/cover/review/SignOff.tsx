@@ -16,7 +16,7 @@ interface SignOffProps {
 
 /** Sealing the date, and what became of it since. */
 export function SignOff({ reviewing, state, done, by }: SignOffProps) {
-  const { queue, signOffs, seal } = state;
+  const { queue, signOffs, seal, unreadable } = state;
   const [reason, setReason] = useState('');
   const last = signOffs.at(-1);
   const isChanged = last !== undefined && seal !== null && seal !== last.sha256;
@@ -43,9 +43,13 @@ export function SignOff({ reviewing, state, done, by }: SignOffProps) {
           <span>{isChanged ? `${review.changed} ${review.changedHint}` : review.unchanged}</span>
         </p>
       )}
+      {unreadable.length > 0 && <p role="alert">{review.unreadable(unreadable)}</p>}
       {!hasName && (!last || isChanged) && <p className={styles.soft}>{review.nameFirst}</p>}
       {!last && (
-        <Button disabled={!hasName || queue.length === 0} onClick={() => void reviewing.signOff(null)}>
+        <Button
+          disabled={!hasName || seal === null || queue.length === 0}
+          onClick={() => void reviewing.signOff(null)}
+        >
           {review.signOff(reviewing.ratingDate)}
         </Button>
       )}
