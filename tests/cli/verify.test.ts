@@ -8,6 +8,7 @@ import { swardbook } from '../support/swardbook.ts';
 
 let folder: string;
 let archive: Uint8Array<ArrayBuffer>;
+let doctored: Uint8Array<ArrayBuffer>;
 
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'swardbook-verify-'));
@@ -18,6 +19,23 @@ beforeAll(async () => {
   await correctSample(store, corrected, taught);
   await countSample(store, corrected);
   archive = (await archiveOf(store)).file;
+  // a figure that somebody improved by a tenth of a percentage point
+  const [figure] = (await store.archive.contents()).figures.filter(({ method }) => method === 'automatic');
+  const {
+    id: _id,
+    photoId,
+    current: _current,
+    measuredAt: _at,
+    measuredBy: _by,
+    correctionsSha256: _own,
+    ...said
+  } = figure!;
+  const cover = said.cover.map((share, index) => ({
+    ...share,
+    coverFraction: share.coverFraction + [0.001, -0.001, 0][index]!,
+  }));
+  await store.figures.keep(photoId, { ...said, method: 'automatic', cover }, null);
+  doctored = (await archiveOf(store)).file;
 });
 afterAll(() => rm(folder, { recursive: true, force: true }));
 
@@ -36,6 +54,13 @@ describe('swardbook verify', () => {
     expect(stdout).toContain('masks: 2 of 2 equal byte by byte');
     expect(stdout).toContain('largest difference: 0 percentage points');
     expect(code).toBe(0);
+  });
+
+  it('names a figure that is not what the photo says, with exit code 1', async () => {
+    const { code, stdout } = await verified(doctored);
+    expect(stdout).toContain('automatic: 2 of 3 figures match');
+    expect(stdout).toContain('differs by 0.100 percentage points');
+    expect(code).toBe(1);
   });
 
   it('refuses in words what is no archive, with exit code 2', async () => {

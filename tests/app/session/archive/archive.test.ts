@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { sha256Of } from '../../../../src/app/session/archive/sha256Of.ts';
+import { NEWEST_DATABASE } from '../../../../src/core/exchange/archiveManifest.ts';
 import type { ProjectStore } from '../../../../src/storage/projectStore.ts';
+import { CURRENT_VERSION } from '../../../../src/storage/schemaVersions.ts';
 import { addPhoto, FACTS, newFigure, newPhoto, stored } from '../../../storage/support.ts';
 import { archiveOf, filesOf, inspected, newStore, opened, takeIn } from '../../../support/archives.ts';
 
@@ -45,6 +47,10 @@ describe('an archive', () => {
     expect(again.plan.summary.photos).toMatchObject({ new: 0, same: 2 });
     expect(await takeIn(b, first.file)).toEqual({ ok: true, newPhotos: 0, damaged: [] });
     expect(await filesOf((await archiveOf(b)).file)).toEqual(await filesOf(first.file));
+  });
+
+  it('is of a database version that both sides of the program know', () => {
+    expect(NEWEST_DATABASE).toBe(CURRENT_VERSION);
   });
 
   it('of one rating date opens alone and completes the others', async () => {
