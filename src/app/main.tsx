@@ -1,4 +1,5 @@
 import { createRoot } from 'react-dom/client';
+import { chooseLocale, setLocale } from '../core/text/format.ts';
 import { Stopped } from './components/ErrorBoundary.tsx';
 import { OfflineProgram } from './offline/offlineProgram.ts';
 import { Root } from './Root.tsx';
@@ -9,6 +10,7 @@ import './styles/base.css';
 /** When the start screen has had its turn. */
 const OFFLINE_AFTER_MS = 2500;
 
+setLocale(chooseLocale(document.documentElement.lang, navigator.languages));
 const root = createRoot(document.getElementById('root')!);
 const program = new OfflineProgram(navigator.serviceWorker, () => location.reload());
 createSession().then(

@@ -1,15 +1,21 @@
 import { rawExport } from './rawExport.ts';
 import { openAsStored, versionOf } from './storedVersion.ts';
 
+/** There is no database to export, e.g. because the browser cleared it. */
+export class NothingStored extends Error {
+  override readonly name = 'NothingStored';
+}
+
 /**
  * Every record of a stored database as one JSON file, whatever its version: also of one that this program is too old
  * to open, or whose records it cannot read. Changes nothing.
  *
- * @throws Error if there is no such database, or the browser cannot open it
+ * @throws NothingStored if there is no such database
+ * @throws Error if the browser cannot open it
  */
 export async function exportDatabase(factory: IDBFactory, name: string): Promise<Blob> {
   const database = await openAsStored(factory, name);
-  if (!database) throw new Error(`there is no database ${name} to export`);
+  if (!database) throw new NothingStored(`there is no database ${name} to export`);
   try {
     const names = [...database.objectStoreNames];
     return await rawExport(

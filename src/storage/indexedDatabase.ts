@@ -5,6 +5,7 @@ import { NewerDatabase } from './newerDatabase.ts';
 import { CURRENT_VERSION, SCHEMA_VERSIONS } from './schemaVersions.ts';
 import { storedVersion, versionFromNative } from './storedVersion.ts';
 import type { TableName } from './tables.ts';
+import { UpgradeFailed } from './upgradeFailed.ts';
 
 export interface IndexedDatabaseOptions {
   readonly name: string;
@@ -22,7 +23,8 @@ export interface IndexedDatabaseOptions {
  * Opens the browser's database, bringing it to the present version where it is older.
  *
  * @throws NewerDatabase if it is newer
- * @throws Error as the browser gives it, if it cannot be opened or an upgrade fails (the old version is then intact)
+ * @throws UpgradeFailed if it is older and cannot be brought to the present version; it is then as it was
+ * @throws Error as the browser gives it, if it cannot be opened
  */
 export async function openIndexedDatabase(options: IndexedDatabaseOptions): Promise<Database> {
   const { name, indexedDB, IDBKeyRange } = options;
@@ -55,7 +57,12 @@ export async function openIndexedDatabase(options: IndexedDatabaseOptions): Prom
     return false;
   });
   dexie.on('close', options.onClosed);
-  await dexie.open();
+  try {
+    await dexie.open();
+  } catch (error) {
+    const isOlder = stored !== null && stored < CURRENT_VERSION;
+    throw isOlder ? new UpgradeFailed(stored, CURRENT_VERSION, error) : error;
+  }
   return new IndexedDatabase(dexie, indexedDB);
 }
 

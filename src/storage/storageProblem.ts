@@ -9,8 +9,8 @@ export type Written<T> =
   | { readonly written: true; readonly value: T }
   | { readonly written: false; readonly problem: StorageProblem };
 
-/** IndexedDB wraps the true cause of an aborted transaction in different places. */
-function namesOf(error: unknown): string[] {
+/** Names of an error and of what caused it: IndexedDB wraps the true cause of an aborted transaction in different places. */
+export function namesOf(error: unknown): string[] {
   const names: string[] = [];
   for (let next = error, depth = 0; next instanceof Object && depth < 4; depth += 1) {
     const { name, inner, cause } = next as { name?: unknown; inner?: unknown; cause?: unknown };

@@ -62,6 +62,7 @@ export class Profile {
       env: { ...process.env, ...env } as Record<string, string>,
       baseURL: this.#baseURL,
       viewport: { width: 1440, height: 900 },
+      locale: 'en-GB',
       // the program is kept for use without a network only where a test is about that
       serviceWorkers: 'block',
       ...options,

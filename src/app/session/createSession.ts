@@ -197,10 +197,27 @@ class BrowserSession implements Session {
 
   #show(overview: Overview): void {
     this.#overview = overview;
+    this.#noteKept(overview.photos.length);
     this.photos.set(overview.photos);
     this.#showProgress();
     this.#status.note({ unreadableRecords: this.#store?.unreadable().length ?? 0 });
     this.#runner?.update(overview);
+  }
+
+  /** An empty store is no loss when it was emptied by hand, in this tab or another. */
+  #noteKept(photos: number): void {
+    const { keptMark, now } = this.#parts;
+    const before = this.photos.get().length;
+    if (photos > 0) {
+      if (photos !== before) keptMark.write({ photos, at: now().toISOString() });
+      this.#status.note({ lost: null });
+    } else if (before > 0) keptMark.forget();
+    else this.#status.note({ lost: keptMark.read() });
+  }
+
+  acknowledgeLoss(): void {
+    this.#parts.keptMark.forget();
+    this.#status.note({ lost: null });
   }
 
   #showProgress(): void {

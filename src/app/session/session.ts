@@ -2,6 +2,7 @@ import type { PhotoProblem } from '../../core/photo-file/photoProblem.ts';
 import type { LabelMask } from '../../core/raster/labelMask.ts';
 import type { PhotoChange } from '../../storage/photoStore.ts';
 import type { PhotoSummary } from '../../storage/photoSummary.ts';
+import type { Kept } from './keptMark.ts';
 import type { Observable } from './observable.ts';
 import type { OpenPart } from './sessionPart.ts';
 import type { TrialSession } from './trialSession.ts';
@@ -20,6 +21,19 @@ export interface Progress {
   readonly trouble: { readonly code: 'no-workers'; readonly detail: string } | null;
 }
 
+/** Why there is no database to work with. */
+export type StorageFailure =
+  /** Neither https nor localhost: browsers offer no hashes and no locks there. */
+  | { readonly code: 'insecure-context' }
+  /** The browser's settings, or a private window, allow no store. */
+  | { readonly code: 'forbidden' }
+  /** The browser closed the database by itself: data cleared, disk full or broken. */
+  | { readonly code: 'closed' }
+  /** The database of an older version is as it was. */
+  | { readonly code: 'upgrade-failed'; readonly detail: string }
+  | { readonly code: 'not-opened'; readonly detail: string }
+  | { readonly code: 'write-failed'; readonly detail: string };
+
 /** How the database is. Only in `ready` and `full` is there anything to show. */
 export type StorageState =
   /** `empty`: nothing was ever stored, so there is nothing to wait for but the start screen. */
@@ -36,12 +50,14 @@ export type StorageState =
       readonly decoder: 'same' | 'differs' | 'unknown';
       /** Records of the store that cannot be read; kept as they are, and part of `exportRaw`. */
       readonly unreadableRecords: number;
+      /** Photos that were kept here once and are gone without a person's doing; null where none are missed. */
+      readonly lost: Kept | null;
     }
   /** Written by a newer version of this program: nothing is read or changed; `exportRaw` works. */
   | { readonly state: 'newer'; readonly storedVersion: number; readonly knownVersion: number }
   /** Another tab holds the database open in an older version; goes on by itself when that tab is closed. */
   | { readonly state: 'blocked' }
-  | { readonly state: 'failed'; readonly reason: string }
+  | { readonly state: 'failed'; readonly failure: StorageFailure }
   /** The last write did not fit. What was stored before is still there and can be read and exported. */
   | { readonly state: 'full'; readonly usedBytes: number | null; readonly quotaBytes: number | null };
 
@@ -105,6 +121,8 @@ export interface Session {
 
   /** All records as they stand, readable or not, as one JSON file (bytes as base64). */
   exportRaw(): Promise<Blob>;
+  /** The person has read that photos are gone; it is not said again. */
+  acknowledgeLoss(): void;
   /** Stops workers and closes the database. */
   close(): Promise<void>;
 }

@@ -11,6 +11,8 @@ import type { Locks } from '../measuring/measuringRight.ts';
 import { deviceFacts, poolSize } from '../measuring/poolSize.ts';
 import { startMeasureWorker } from '../measuring/startMeasureWorker.ts';
 import { startTeachWorker, type TeachWorker } from '../measuring/teachWorker.ts';
+import { browserKeptMark, type KeptMark } from './keptMark.ts';
+import { browserLocalStore } from './localStore.ts';
 import type { SamplePhoto } from './samplePhotos.ts';
 import type { PresenceLocks } from './tabPresence.ts';
 
@@ -29,6 +31,7 @@ export interface SessionParts {
   exportRaw(): Promise<Blob>;
   openChannel(): TabChannel;
   readonly farewell: Farewell;
+  readonly keptMark: KeptMark;
   readonly locks: Locks & PresenceLocks;
   /** The browser's keeper of quotas; null where it has none. */
   readonly storageManager: Pick<StorageManager, 'persist' | 'persisted' | 'estimate'> | null;
@@ -44,6 +47,7 @@ export interface SessionParts {
 
 /** The browser's own parts. */
 export function browserParts(projectName = 'swardbook'): SessionParts {
+  const localStore = browserLocalStore();
   return {
     projectName,
     secureContext: globalThis.isSecureContext,
@@ -54,7 +58,8 @@ export function browserParts(projectName = 'swardbook'): SessionParts {
     },
     exportRaw: () => exportDatabase(indexedDB, projectName),
     openChannel: () => browserTabChannel(projectName),
-    farewell: browserFarewell(`${projectName} left in order`, localStorage),
+    farewell: browserFarewell(`${projectName} left in order`, localStore),
+    keptMark: browserKeptMark(`${projectName} kept`, localStore),
     locks: navigator.locks as Locks & PresenceLocks,
     storageManager: navigator.storage ?? null,
     startWorker: startMeasureWorker,

@@ -1,10 +1,11 @@
-import { storageReasons } from '../../core/text/storage.ts';
 import { NewerDatabase } from '../../storage/newerDatabase.ts';
-import type { StorageProblem } from '../../storage/storageProblem.ts';
+import { namesOf, type StorageProblem } from '../../storage/storageProblem.ts';
 import type { Observable } from './observable.ts';
 import { ObservableValue } from './observable.ts';
-import type { StorageState } from './session.ts';
+import type { StorageFailure, StorageState } from './session.ts';
 import type { SessionParts } from './sessionParts.ts';
+
+const FORBIDDEN: ReadonlySet<string> = new Set(['SecurityError', 'InvalidStateError']);
 
 type Ready = Extract<StorageState, { state: 'ready' }>;
 
@@ -19,6 +20,7 @@ export class StorageStatus {
     savedAt: null,
     decoder: 'unknown',
     unreadableRecords: 0,
+    lost: null,
   };
 
   constructor(storageManager: SessionParts['storageManager']) {
@@ -48,18 +50,25 @@ export class StorageStatus {
   }
 
   insecure(): void {
-    this.#observable.set({ state: 'failed', reason: storageReasons.insecureContext });
+    this.#fail({ code: 'insecure-context' });
   }
 
   /** The browser closed the database. */
   closed(): void {
-    this.#fail(storageReasons.closedByBrowser);
+    this.#fail({ code: 'closed' });
   }
 
   /** The database could not be opened or read. */
   failed(error: unknown): void {
+    const names = namesOf(error);
+    const detail = error instanceof Error ? error.message : String(error);
     if (error instanceof NewerDatabase) this.newer(error);
-    else this.#fail(error instanceof Error ? error.message : String(error));
+    else if (names.includes('QuotaExceededError')) void this.#full();
+    else if (names.includes('DatabaseClosedError')) this.closed();
+    else if (names.includes('UpgradeFailed')) this.#fail({ code: 'upgrade-failed', detail });
+    // SecurityError in Chromium; InvalidStateError in private windows of older Firefox (from memory)
+    else if (names.some((name) => FORBIDDEN.has(name))) this.#fail({ code: 'forbidden' });
+    else this.#fail({ code: 'not-opened', detail });
   }
 
   /** A write was not stored. */
@@ -72,7 +81,7 @@ export class StorageStatus {
         this.closed();
         break;
       case 'write-failed':
-        this.#fail(problem.detail);
+        this.#fail({ code: 'write-failed', detail: problem.detail });
         break;
     }
   }
@@ -85,9 +94,9 @@ export class StorageStatus {
     if (this.#observable.get().state === 'ready') this.#observable.set(this.#ready);
   }
 
-  #fail(reason: string): void {
+  #fail(failure: StorageFailure): void {
     // what a newer version took over fails in many ways, and only the first of them matters
-    if (this.#observable.get().state !== 'newer') this.#observable.set({ state: 'failed', reason });
+    if (this.#observable.get().state !== 'newer') this.#observable.set({ state: 'failed', failure });
   }
 
   async #full(): Promise<void> {

@@ -295,15 +295,34 @@ export const app = {
       'These photos were saved by a newer version of Swardbook. This version leaves them untouched. Open the newer version, or save the raw records to a file.',
     blocked:
       'Another tab holds an older version open. Close the other Swardbook tabs; this one then goes on by itself.',
-    failed: (reason: string) =>
-      `The photos kept in this browser cannot be opened (${reason}). Save the raw records to a file, then reload the page.`,
-    full: 'This device has no space left for Swardbook. Save the raw records to a file first, then make room on the device and reload the page. Do not remove photos here before that.',
+    failed: {
+      'insecure-context': () =>
+        'Nothing can be kept here: the page was not opened over https or from localhost, and browsers offer no safe storage elsewhere. Open it over https.',
+      forbidden: () =>
+        'Nothing can be kept here: the settings of this browser, or its private window, allow Swardbook no storage. Allow this address to keep data (often listed under cookies), or use an ordinary window, then reload the page.',
+      closed: () =>
+        'The browser closed the place where the photos are kept: its data were cleared, or the device has no room left. What is on screen can still be read; nothing more is stored. Save the raw records if any are left, make room on the device, then reload the page. Photos that are gone come back from their files or from an archive.',
+      'upgrade-failed': (detail: string) =>
+        `The photos kept in this browser could not be brought to this version (${detail}). They are as they were before. Save the raw records to a file, then reload the page; if it says the same again, go on with the version used before.`,
+      'not-opened': (detail: string) =>
+        `The photos kept in this browser cannot be opened (${detail}). Save the raw records to a file, close all windows of this browser, and open the page again.`,
+      'write-failed': (detail: string) =>
+        `The last change was not stored (${detail}). What was stored before is still there. Save the raw records to a file, then reload the page.`,
+    },
+    full: (used: string | null, quota: string | null) =>
+      `No space is left for Swardbook${used && quota ? ` (${used} used of ${quota})` : ''}; the last change was not stored. Save the raw records to a file first, then make room on the device and reload the page. Do not remove photos here before that.`,
+    lost: (count: number, day: string) =>
+      `${photos(count)} ${count === 1 ? 'was' : 'were'} kept in this browser on ${day} and ${count === 1 ? 'is' : 'are'} no longer there. Browsers clear what pages keep when space runs short or a page was not used for long. Add the files again, or open an archive.`,
+    mayLose:
+      'Photos are kept in this browser, which has not promised to keep them. Some phones clear what a page keeps when it was not installed and not used for some days, and a private window forgets all. Put the page on the home screen, keep the photo files, and save an archive after each day.',
     decoderDiffers:
       'This browser decodes photos slightly differently from the reference. Figures may differ in the last digits from those of another machine; each figure notes its decoder.',
     unreadable: (count: number) =>
       `${formatQuantity(count, 'record', 'records')} in this browser cannot be read. They are kept as they are and left out of the lists.`,
     export: 'Save the raw records',
     exportFailed: (reason: string) => `Saving failed: ${reason}`,
+    nothingToExport: 'There are no records left in this browser to save.',
+    understood: 'Understood',
   },
 
   help: {

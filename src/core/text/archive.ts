@@ -1,16 +1,9 @@
 import type { NotMadeCode } from '../cover/figureAgain.ts';
 import type { ArchiveProblem } from '../exchange/archiveProblem.ts';
-import { formatCount, formatDay, formatQuantity } from './format.ts';
+import { formatBytes, formatCount, formatDay, formatQuantity } from './format.ts';
 
 const photos = (count: number) => formatQuantity(count, 'photo', 'photos');
 const figures = (count: number) => formatQuantity(count, 'figure', 'figures');
-
-/** Bytes as people say them, "24 MB": by thousands, as file managers do. */
-export function formatBytes(bytes: number): string {
-  if (bytes < 1e3) return formatQuantity(bytes, 'byte', 'bytes');
-  if (bytes < 1e6) return `${Math.round(bytes / 1e3)} kB`;
-  return bytes < 1e9 ? `${Math.round(bytes / 1e6)} MB` : `${(bytes / 1e9).toFixed(1)} GB`;
-}
 
 /** Why an archive, or a file of it, cannot be used, and what to do. */
 export function archiveProblemText(problem: ArchiveProblem): string {

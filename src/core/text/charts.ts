@@ -1,27 +1,11 @@
-import { formatCount, formatDay, formatQuantity, LOCALE } from './format.ts';
+import { formatCount, formatDay, formatDayAndMonth, formatDecimals, formatQuantity } from './format.ts';
 import { RESULTS_CAUTION } from './statisticsCommands.ts';
 import { EXPERIMENTAL_USE, listed } from './trial.ts';
 
-const formats = new Map<number, Intl.NumberFormat>();
-
-/** A number with a fixed count of decimals, a true minus sign and no "-0". */
-export function formatDecimals(value: number, decimals: number): string {
-  let format = formats.get(decimals);
-  if (!format) {
-    format = new Intl.NumberFormat(LOCALE, {
-      minimumFractionDigits: decimals,
-      maximumFractionDigits: decimals,
-      signDisplay: 'negative',
-    });
-    formats.set(decimals, format);
-  }
-  return format.format(value).replace('-', '−');
-}
-
-const dayAndMonth = new Intl.DateTimeFormat(LOCALE, { day: 'numeric', month: 'short', timeZone: 'UTC' });
+export { formatDecimals } from './format.ts';
 
 /** A tick of a time axis: "12 Apr"; its year stands once on the axis. */
-export const formatDayTick = (day: string): string => dayAndMonth.format(new Date(`${day}T00:00:00Z`));
+export const formatDayTick = formatDayAndMonth;
 
 /** A value as charts and their tables show it: one decimal. */
 export const formatValue = (value: number): string => formatDecimals(value, 1);

@@ -1,7 +1,5 @@
 import type { ClassKind } from '../trial/classList.ts';
-import { formatQuantity } from './format.ts';
-
-const list = new Intl.ListFormat('en-GB', { type: 'conjunction' });
+import { formatList, formatQuantity } from './format.ts';
 
 /** What the trial's part about classes and small gaps says. */
 export const classesText = {
@@ -36,7 +34,7 @@ export const classesText = {
   colourNumber: (at: number) => `Colour ${at}`,
   ownColour: 'Another colour',
   alike: (names: readonly string[]) =>
-    `Hard to tell from ${list.format(names)}, at least for readers who see red and green alike. Letter and pattern still tell them apart.`,
+    `Hard to tell from ${formatList(names)}, at least for readers who see red and green alike. Letter and pattern still tell them apart.`,
   newClassHint: 'The start model cannot find it: it has 0 % until a date is taught with strokes of it.',
   save: 'Keep the class',
   remove: 'Remove the class',
@@ -44,7 +42,7 @@ export const classesText = {
   fewest: 'A trial tells apart at least two classes, so none can be removed.',
   nothingHangs: 'Nothing was painted, called, corrected or measured with this class.',
   hangs: (strokes: number, calls: number, corrected: number, measured: number) =>
-    `On this class hang ${list.format([
+    `On this class hang ${formatList([
       ...(strokes > 0 ? [formatQuantity(strokes, 'stroke', 'strokes')] : []),
       ...(calls > 0 ? [formatQuantity(calls, 'called point', 'called points')] : []),
       ...(corrected > 0 ? [formatQuantity(corrected, 'corrected photo', 'corrected photos')] : []),

@@ -1,13 +1,8 @@
 import type { CorrectionSummary } from '../mask/correctionSummary.ts';
-import { formatCount, formatPercent, formatQuantity } from './format.ts';
+import { formatCount, formatPercent, formatQuantity, formatSigned } from './format.ts';
 
 const gestures = (count: number) => formatQuantity(count, 'gesture', 'gestures');
 const photos = (count: number) => formatQuantity(count, 'photo', 'photos');
-const signed = new Intl.NumberFormat('en-GB', {
-  minimumFractionDigits: 1,
-  maximumFractionDigits: 1,
-  signDisplay: 'exceptZero',
-});
 
 /** What the correcting of a mask says on screen. */
 export const correct = {
@@ -92,7 +87,7 @@ export const correct = {
     (confirmedFraction > 0 ? `; confirmed: ${formatPercent(confirmedFraction)} %.` : '.'),
   pair: (from: string, to: string, groundFraction: number) =>
     `${from} to ${to}: ${formatPercent(groundFraction)} %`,
-  difference: (points: number) => `${signed.format(points * 100)} points`,
+  difference: (points: number) => `${formatSigned(points * 100)} points`,
   reason: 'Why (optional)',
   reasonHint: 'e.g. frost on the leaves. Goes with the gestures that have no reason yet.',
   keepReason: 'Keep the reason',

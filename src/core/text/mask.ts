@@ -1,6 +1,6 @@
 import type { CorrectionBytesProblem } from '../mask/correctionBytes.ts';
 import type { LopsidedWarning } from '../mask/correctionsByTreatment.ts';
-import { formatPercent } from './format.ts';
+import { formatList, formatPercent, formatSigned } from './format.ts';
 
 /** Why stored corrections cannot be read and the way out, without the photo's name. */
 export function correctionBytesProblemText(problem: CorrectionBytesProblem): string {
@@ -34,7 +34,7 @@ export function lopsidedWarningText(warning: LopsidedWarning, classNames: readon
   switch (warning.code) {
     case 'corrections-treatments-left-out':
       return (
-        `Photos were corrected by hand, but of ${listed(warning.leftOut)} none was looked at (of ${listed(warning.seen)} some were). ` +
+        `Photos were corrected by hand, but of ${formatList(warning.leftOut)} none was looked at (of ${formatList(warning.seen)} some were). ` +
         'Correcting only some treatments biases their comparison: look at photos of every treatment.'
       );
     case 'corrections-uneven-review':
@@ -56,14 +56,5 @@ export function lopsidedWarningText(warning: LopsidedWarning, classNames: readon
   }
 }
 
-const list = new Intl.ListFormat('en-GB', { type: 'conjunction' });
-const listed = (names: readonly string[]): string => list.format(names);
-
-const signed = new Intl.NumberFormat('en-GB', {
-  minimumFractionDigits: 1,
-  maximumFractionDigits: 1,
-  signDisplay: 'exceptZero',
-});
-
 /** A change of cover in percentage points, e.g. "+2.4 points". */
-const points = (fraction: number): string => `${signed.format(fraction * 100)} points`;
+const points = (fraction: number): string => `${formatSigned(fraction * 100)} points`;

@@ -7,10 +7,7 @@ import type { TreatmentReferencePhotos } from '../point-grid/referencePhotos.ts'
 import type { SamplingDesign } from '../point-grid/samplingDesign.ts';
 import type { SpacingAdvice } from '../point-grid/spacingAdvice.ts';
 import type { GapRule } from '../trial/trial.ts';
-import { formatLength, formatPercent, formatQuantity } from './format.ts';
-
-const list = new Intl.ListFormat('en-GB', { type: 'conjunction' });
-const listed = (names: readonly string[]): string => list.format(names);
+import { formatLength, formatList, formatPercent, formatQuantity } from './format.ts';
 
 /** What an interval is about, as it stands beside every figure. */
 export function estimateTargetText(target: EstimateTarget): string {
@@ -102,7 +99,7 @@ export function referencePhotosText(drawn: TreatmentReferencePhotos, asked: numb
   ];
   const short =
     photos.length < asked ? ` Asked were ${asked}: paint on fewer photos, or take more of them.` : '';
-  const aside = left.length > 0 ? ` Left out, and not spoken for: ${listed(left)}.` : '';
+  const aside = left.length > 0 ? ` Left out, and not spoken for: ${formatList(left)}.` : '';
   return `Treatment ${treatment}: ${formatQuantity(photos.length, 'photo', 'photos')} drawn from ${drawnFrom}.${short}${aside}`;
 }
 
@@ -111,15 +108,15 @@ export function adjustmentRefusalText(refusal: AdjustmentRefusal): string {
     case 'no-points':
       return 'No point has a verdict, so the mask cannot be checked. Call points first.';
     case 'stratum-too-few-points':
-      return `Too few points for ${listed(refusal.classes)}: at least ${refusal.fewest} are needed. Call more points, or use the figure of mask or points alone.`;
+      return `Too few points for ${formatList(refusal.classes)}: at least ${refusal.fewest} are needed. Call more points, or use the figure of mask or points alone.`;
     case 'too-few-photos':
       return `Points were called on ${formatQuantity(refusal.photos, 'photo', 'photos')} only; at least ${refusal.fewest} are needed to know how much photos differ.`;
     case 'class-never-observed':
-      return `No point was seen to be ${listed(refusal.classes)}, so nothing is known of how the mask takes it. Call points on photos that have it.`;
+      return `No point was seen to be ${formatList(refusal.classes)}, so nothing is known of how the mask takes it. Call points on photos that have it.`;
     case 'class-never-mapped':
-      return `The mask gave no point to ${listed(refusal.classes)}, so its cover cannot be solved from the mask. Use the points alone, or teach the model.`;
+      return `The mask gave no point to ${formatList(refusal.classes)}, so its cover cannot be solved from the mask. Use the points alone, or teach the model.`;
     case 'mask-does-not-separate':
-      return `The mask mixes up ${listed(refusal.classes)} with other ground, so its shares cannot be corrected. Use the points alone, or teach the model.`;
+      return `The mask mixes up ${formatList(refusal.classes)} with other ground, so its shares cannot be corrected. Use the points alone, or teach the model.`;
   }
 }
 
@@ -135,7 +132,7 @@ export function adjustmentReasonText({ reason, test }: TreatmentAdjustments): st
       );
       return (
         `No difference was found in how the mask errs in the treatments${p}, so their points were taken together, as some have too few of their own. That is no proof that there is none.` +
-        (hardly.length > 0 ? ` Hardly tested, with few points: ${listed(hardly)}.` : '')
+        (hardly.length > 0 ? ` Hardly tested, with few points: ${formatList(hardly)}.` : '')
       );
     }
     case 'rates-differ':
@@ -151,10 +148,10 @@ export function oneMethodText(check: OneMethodCheck): string {
   if (check.ok) return `All ${check.plots} plots by the same method.`;
   const instead =
     check.instead.length > 0
-      ? `Every plot has a figure by ${listed(check.instead)}.`
+      ? `Every plot has a figure by ${formatList(check.instead)}.`
       : 'No method has a figure for every plot.';
   return (
-    `On ${check.ratingDate} no figure by the chosen method for ${formatQuantity(check.plots.length, 'plot', 'plots')}: ${listed(check.plots)}. ` +
+    `On ${check.ratingDate} no figure by the chosen method for ${formatQuantity(check.plots.length, 'plot', 'plots')}: ${formatList(check.plots)}. ` +
     `Measure them the same way, or choose another method for all. ${instead}`
   );
 }

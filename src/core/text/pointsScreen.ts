@@ -1,11 +1,10 @@
 import type { EqualRatesTest } from '../cover/equalErrorRates.ts';
 import type { SamplingDesign } from '../point-grid/samplingDesign.ts';
 import type { Interval } from '../statistics/proportions/proportionInterval.ts';
-import { formatCount, formatDay, formatLength, formatPercent, formatQuantity } from './format.ts';
+import { formatCount, formatDay, formatLength, formatList, formatPercent, formatQuantity } from './format.ts';
 
 const photos = (count: number) => formatQuantity(count, 'photo', 'photos');
 const points = (count: number) => formatQuantity(count, 'point', 'points');
-const list = new Intl.ListFormat('en-GB', { type: 'conjunction' });
 const day = (date: string | null) => (date === null ? 'Photos without a date' : formatDay(date, 'short'));
 
 /** "8.1 to 17 %". */
@@ -49,7 +48,7 @@ export const pointsText = {
       (inAll === each * count ? '.' : `, ${formatCount(inAll)} of them on measured ground.`),
     sampled: (drawnFrom: number, left: readonly string[]) =>
       `A random sample within every treatment, from ${photos(drawnFrom)}.` +
-      (left.length > 0 ? ` Left out, and not spoken for: ${list.format(left)}.` : ''),
+      (left.length > 0 ? ` Left out, and not spoken for: ${formatList(left)}.` : ''),
     withStrokes: (count: number) => `${formatCount(count)} with painted samples`,
     inQueue: (count: number) => `${formatCount(count)} doubted or reviewed`,
     everyPhoto: 'Every photo of the date.',
@@ -120,7 +119,7 @@ export const pointsText = {
     ofTreatment: (treatment: string, count: number) => `Treatment ${treatment}: ${photos(count)}.`,
     ofDate: (count: number, from: number, left: readonly string[]) =>
       (count === from ? `${photos(count)}.` : `${photos(count)} drawn from ${formatCount(from)}.`) +
-      (left.length > 0 ? ` Left out, and not spoken for: ${list.format(left)}.` : ''),
+      (left.length > 0 ? ` Left out, and not spoken for: ${formatList(left)}.` : ''),
     spread: (className: string) => `From the counts so far, ${className}:`,
     planner: 'What it can show',
     expected: 'Cover you expect',
@@ -182,7 +181,7 @@ export const pointsText = {
 
   results: {
     none: 'Nothing is counted on this date yet.',
-    observers: (names: readonly string[]) => list.format(names),
+    observers: (names: readonly string[]) => formatList(names),
     estimates: 'Cover by points',
     level: 'What the figure is about',
     levels: { frame: 'Frames', plot: 'Plots', treatment: 'Treatments' },
@@ -206,7 +205,7 @@ export const pointsText = {
     allHint: 'Goodman’s intervals: with 95 % confidence all classes at once lie within them.',
     unfinished: (count: number) =>
       `${photos(count)} not finished: points still without a call may fall otherwise.`,
-    remarks: (names: readonly string[], sentence: string) => `${list.format(names)}: ${sentence}`,
+    remarks: (names: readonly string[], sentence: string) => `${formatList(names)}: ${sentence}`,
 
     mask: 'The mask at these points',
     maskHint:
@@ -250,7 +249,7 @@ export const pointsText = {
     adjustedShare: 'Adjusted',
     refusals: (count: number) => `${photos(count)} cannot be adjusted`,
     collapsed: (names: readonly string[]) =>
-      `Too few points on ${list.format(names)}, a small part of the mask: counted with the largest class.`,
+      `Too few points on ${formatList(names)}, a small part of the mask: counted with the largest class.`,
     cut: 'The solution fell outside 0 to 100 % and was cut.',
     byTreatment: 'Treatment means',
     testTitle: 'Does the mask err alike in all treatments?',

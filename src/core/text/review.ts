@@ -1,9 +1,13 @@
-import { formatCount, formatDay, formatPercent, formatQuantity } from './format.ts';
+import {
+  formatCount,
+  formatDay,
+  formatInstant,
+  formatList,
+  formatPercent,
+  formatQuantity,
+} from './format.ts';
 
 const photos = (count: number) => formatQuantity(count, 'photo', 'photos');
-const time = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
-const list = new Intl.ListFormat('en-GB', { type: 'conjunction' });
-const timeOf = (instant: string) => time.format(new Date(instant));
 
 /** What looking through a rating date says on screen. */
 export const review = {
@@ -30,7 +34,7 @@ export const review = {
   queue: 'The queue, least trusted first',
   verdicts: { accepted: 'accepted', corrected: 'corrected', skipped: 'skipped' },
   verdictBy: (verdict: string, by: string | null, at: string) =>
-    `${verdict}${by ? ` by ${by}` : ''}, ${timeOf(at)}`,
+    `${verdict}${by ? ` by ${by}` : ''}, ${formatInstant(at)}`,
   outdated: 'The figure has changed since then: look again.',
   notYet: 'not looked at',
   doubted: 'doubted',
@@ -47,11 +51,11 @@ export const review = {
   signOffPart: (done: number, all: number) =>
     `Only ${formatCount(done)} of ${photos(all)} were looked at. You may sign off all the same; the record says so.`,
   unreadable: (names: readonly string[]) =>
-    `The corrections of ${list.format(names)} cannot be read, so the date cannot be sealed. Open the photo to be corrected: it says what is wrong and what helps.`,
+    `The corrections of ${formatList(names)} cannot be read, so the date cannot be sealed. Open the photo to be corrected: it says what is wrong and what helps.`,
   signOff: (day: string) => `Sign off ${formatDay(day, 'short')}`,
   nameFirst: 'Type your name under “Reviewed by” to sign off.',
-  signed: (by: string, at: string) => `Signed off by ${by}, ${timeOf(at)}.`,
-  amended: (by: string, at: string, reason: string) => `Amended by ${by}, ${timeOf(at)}: ${reason}`,
+  signed: (by: string, at: string) => `Signed off by ${by}, ${formatInstant(at)}.`,
+  amended: (by: string, at: string, reason: string) => `Amended by ${by}, ${formatInstant(at)}: ${reason}`,
   signedPart: (done: number, all: number) => `${formatCount(done)} of ${photos(all)} had been looked at.`,
   unchanged: 'Unchanged since then.',
   changed: 'Changed since sign-off.',

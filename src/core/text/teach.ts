@@ -1,11 +1,10 @@
 import type { TeachingProposal } from '../classifier/proposeTeachingPhotos.ts';
 import type { LopsidedTeaching } from '../classifier/strokesByTreatment.ts';
-import { formatCount, formatDay, formatPercent, formatQuantity } from './format.ts';
+import { formatCount, formatDay, formatList, formatPercent, formatQuantity } from './format.ts';
 import { AGREEMENT_IS_NO_ACCURACY } from './teaching.ts';
 
 const strokes = (count: number) => formatQuantity(count, 'stroke', 'strokes');
 const photos = (count: number) => formatQuantity(count, 'photo', 'photos');
-const list = new Intl.ListFormat('en-GB', { type: 'conjunction' });
 
 /** What the teaching of a rating date says on screen. */
 export const teach = {
@@ -43,7 +42,7 @@ export const teach = {
     `${formatPercent(agreement)} % of ${formatCount(cells)} places are called as you painted them, each stroke judged by the others. ${AGREEMENT_IS_NO_ACCURACY}`,
   noAgreement: 'Paint two or more strokes of each class, and some can be held back to judge the others.',
   withoutStrokes: (names: readonly string[]) =>
-    `No strokes of ${list.format(names)}: the model never calls what it was not shown.`,
+    `No strokes of ${formatList(names)}: the model never calls what it was not shown.`,
   doubtTitle: 'Look closely',
   doubtHint: 'A few strokes on this photo help most.',
   unusable: 'Strokes that teach nothing',
@@ -56,7 +55,7 @@ export const teach = {
         ? [`${treatments.covered} of ${formatQuantity(treatments.of, 'treatment', 'treatments')}`]
         : []),
     ];
-    return `Start with ${list.format(plots)}: ${groups.length > 0 ? `they stand for ${list.format(groups)}, and ` : ''}their light and colours lie far apart.`;
+    return `Start with ${formatList(plots)}: ${groups.length > 0 ? `they stand for ${formatList(groups)}, and ` : ''}their light and colours lie far apart.`;
   },
   stripOrder: 'Order',
   byPlot: 'By plot',
@@ -93,7 +92,7 @@ export const teach = {
 export function lopsidedTeachingText(warning: LopsidedTeaching): string {
   switch (warning.code) {
     case 'treatments-left-out':
-      return `Nothing is painted on photos of ${list.format(warning.treatments)}. Turf that was treated otherwise may look otherwise: paint on a photo of every treatment.`;
+      return `Nothing is painted on photos of ${formatList(warning.treatments)}. Turf that was treated otherwise may look otherwise: paint on a photo of every treatment.`;
     case 'strokes-uneven':
       return `${warning.most.treatment} has ${strokes(warning.most.strokes)}, ${warning.least.treatment} only ${formatCount(warning.least.strokes)}. Paint treatments alike, or the comparison may lean.`;
   }

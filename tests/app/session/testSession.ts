@@ -1,4 +1,6 @@
 import { createSession } from '../../../src/app/session/createSession.ts';
+import { browserKeptMark } from '../../../src/app/session/keptMark.ts';
+import type { LocalStore } from '../../../src/app/session/localStore.ts';
 import type { Session } from '../../../src/app/session/session.ts';
 import type { SessionParts } from '../../../src/app/session/sessionParts.ts';
 import { MemoryDatabase } from '../../../src/storage/memoryDatabase.ts';
@@ -27,6 +29,12 @@ export function testBrowser(replaced: Partial<SessionParts> = {}) {
   const database = new MemoryDatabase();
   const locks = new FakeBrowserLocks();
   const openChannel = testChannels();
+  const localEntries = new Map<string, string>();
+  const localStore: LocalStore = {
+    getItem: (name) => localEntries.get(name) ?? null,
+    setItem: (name, value) => localEntries.set(name, value),
+    removeItem: (name) => localEntries.delete(name),
+  };
   const persist = { asked: 0, granted: true };
   let tabs = 0;
   const open = async (more: Partial<SessionParts> = {}): Promise<Session> => {
@@ -39,6 +47,7 @@ export function testBrowser(replaced: Partial<SessionParts> = {}) {
       exportRaw: () => database.exportRaw(),
       openChannel,
       farewell: testFarewell(),
+      keptMark: browserKeptMark('kept', localStore),
       locks: locks.tab(`tab ${tabs}`),
       storageManager: {
         persisted: async () => false,

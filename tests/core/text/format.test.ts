@@ -1,5 +1,16 @@
-import { describe, expect, test } from 'vitest';
-import { formatDay, formatLength, formatPercent, formatQuantity } from '../../../src/core/text/format.ts';
+import { afterEach, describe, expect, test } from 'vitest';
+import {
+  chooseLocale,
+  formatBytes,
+  formatCount,
+  formatDay,
+  formatDecimals,
+  formatLength,
+  formatPercent,
+  formatQuantity,
+  formatTime,
+  setLocale,
+} from '../../../src/core/text/format.ts';
 
 describe('formatPercent', () => {
   test.each([
@@ -48,4 +59,40 @@ test('formatLength keeps one decimal at most', () => {
 test('formatQuantity counts in words', () => {
   expect(formatQuantity(1, 'photo', 'photos')).toBe('1 photo');
   expect(formatQuantity(1234, 'photo', 'photos')).toBe('1,234 photos');
+});
+
+describe('locale', () => {
+  afterEach(() => setLocale('en-GB'));
+
+  test.each([
+    [['en-US', 'en'], 'en-US'],
+    [['sv-SE', 'en-AU', 'en-US'], 'en-AU'],
+    [['sv-SE'], 'en-GB'],
+    [[], 'en-GB'],
+  ])('of %j is %s', (preferred, chosen) => expect(chooseLocale('en', preferred)).toBe(chosen));
+
+  // expected forms: Unicode CLDR, en-US and de
+  test('days follow the region at once', () => {
+    expect(formatDay('2027-04-12')).toBe('12 April 2027');
+    setLocale('en-US');
+    expect(formatDay('2027-04-12')).toBe('April 12, 2027');
+    expect(formatTime('2027-04-12T14:05:00')).toMatch(/^02:05\sPM$/);
+  });
+
+  test('numbers keep the decimal point that they are typed with', () => {
+    setLocale('de');
+    expect(formatDay('2027-04-12')).toBe('12. April 2027');
+    expect(formatPercent(0.065)).toBe('6.5');
+    expect(formatCount(1234)).toBe('1,234');
+    expect(formatDecimals(-1.25, 2)).toBe('\u22121.25');
+  });
+});
+
+test('formatBytes counts by thousands', () => {
+  expect([1, 12_345, 24_000_000, 1_500_000_000].map(formatBytes)).toEqual([
+    '1 byte',
+    '12 kB',
+    '24 MB',
+    '1.5 GB',
+  ]);
 });

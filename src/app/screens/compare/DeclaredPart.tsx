@@ -1,5 +1,6 @@
 import { declarationDrift } from '../../../core/statistics/declaredAnalysis.ts';
 import { compareText } from '../../../core/text/compare.ts';
+import { formatInstant } from '../../../core/text/format.ts';
 import { Button } from '../../components/Button.tsx';
 import { Notice } from '../../components/Notice.tsx';
 import type { KeptDeclaration } from '../../session/comparison.ts';
@@ -8,7 +9,6 @@ import { DeclaredFacts } from './DeclaredFacts.tsx';
 import type { PartProps } from './partProps.ts';
 
 const text = compareText.declared;
-const clock = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeStyle: 'short' });
 
 /** What was declared, by whom and when; what it was before; the way to amend it. */
 export function DeclaredPart({ compared, onAmend }: PartProps) {
@@ -47,6 +47,6 @@ export function DeclaredPart({ compared, onAmend }: PartProps) {
 }
 
 function signedText({ by, at, reason }: KeptDeclaration): string {
-  const when = clock.format(new Date(at));
+  const when = formatInstant(at, 'long');
   return reason === null ? text.by(by, when) : text.amendedBy(by, when, reason);
 }

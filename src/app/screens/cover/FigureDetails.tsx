@@ -1,9 +1,8 @@
 import { app } from '../../../core/text/app.ts';
+import { formatInstant } from '../../../core/text/format.ts';
 import { figureGapRuleText } from '../../../core/text/gapRule.ts';
 import type { Figure, PhotoSummary } from '../../session/session.ts';
 import styles from './FigureDetails.module.css';
-
-const instant = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
 
 /** Everything that is needed to make the figure again, for whoever questions it. */
 export function FigureDetails({ photo, figure }: { photo: PhotoSummary; figure: Figure }) {
@@ -24,7 +23,7 @@ export function FigureDetails({ photo, figure }: { photo: PhotoSummary; figure: 
     [facts.model, figure.modelId],
     [facts.decoder, figure.decoder],
     [facts.software, `${app.name} ${figure.softwareVersion}`],
-    [facts.when, instant.format(new Date(figure.measuredAt))],
+    [facts.when, formatInstant(figure.measuredAt)],
     [facts.hash, figure.photoSha256],
   ];
   return (

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react';
+import { formatInstant } from '../../../core/text/format.ts';
 import { planText } from '../../../core/text/plan.ts';
 import type { TrialChange } from '../../session/trialSession.ts';
 import styles from './PlanScreen.module.css';
@@ -43,7 +44,7 @@ export function AuditTable() {
           <tbody>
             {changes.slice(0, SHOWN).map(({ id, at, by, field, before, after, reason }) => (
               <tr key={id}>
-                <td>{clock.format(new Date(at))}</td>
+                <td>{formatInstant(at)}</td>
                 <td>{by ?? planText.none}</td>
                 <th scope="row" className={styles.wide}>
                   {field ?? text.whole}
@@ -59,8 +60,6 @@ export function AuditTable() {
     </section>
   );
 }
-
-const clock = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
 
 function short(value: unknown): string {
   if (value === null || value === undefined) return planText.none;

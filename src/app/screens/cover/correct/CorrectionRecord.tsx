@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { correct } from '../../../../core/text/correct.ts';
+import { formatInstant } from '../../../../core/text/format.ts';
 import { Button } from '../../../components/Button.tsx';
 import type { Correcting, CorrectingState } from '../../../session/correcting.ts';
 import styles from './CorrectPanel.module.css';
@@ -82,7 +83,7 @@ export function CorrectionRecord({ correcting, state, names, by, onBy }: Correct
               <li key={sequence}>
                 <span>{correct.gesture(correct.gestureNames[gesture] ?? gesture, pixels)}</span>
                 <span className={styles.soft}>
-                  {[author || correct.noName, timeOf(at), why].filter(Boolean).join(' · ')}
+                  {[author || correct.noName, formatInstant(at), why].filter(Boolean).join(' · ')}
                 </span>
               </li>
             ))}
@@ -101,6 +102,3 @@ export function CorrectionRecord({ correcting, state, names, by, onBy }: Correct
     </section>
   );
 }
-
-const time = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
-const timeOf = (instant: string) => time.format(new Date(instant));
