@@ -42,6 +42,10 @@ export const SCREENS: readonly ScreenEntry[] = [
     async () => (await import('./screens/cover/CoverScreen.tsx')).CoverScreen,
   ),
   screen(
+    { id: 'field', label: app.field.open, path: '/field/:date?', href: null, needsPhotos: false },
+    async () => (await import('./screens/field/FieldScreen.tsx')).FieldScreen,
+  ),
+  screen(
     { id: 'review', label: app.navigation.review, path: '/review/:date?', href: null, needsPhotos: true },
     async () => (await import('./screens/cover/review/ReviewScreen.tsx')).ReviewScreen,
   ),

@@ -7,7 +7,7 @@ import { useObservable, useSession } from '../session/useSession.tsx';
 import { Dialog } from './Dialog.tsx';
 import styles from './HelpSheet.module.css';
 import { OfflineWords } from './OfflineWords.tsx';
-import type { Theme } from './useTheme.ts';
+import { THEMES, type Theme } from './useTheme.ts';
 
 interface HelpSheetProps {
   readonly onClose: () => void;
@@ -16,8 +16,6 @@ interface HelpSheetProps {
   readonly singleKeys: boolean;
   readonly onSingleKeys: (on: boolean) => void;
 }
-
-const THEMES: readonly Theme[] = ['system', 'light', 'dark', 'sun'];
 
 /** Every key of the present screen, from the commands themselves, and the settings of this device. */
 export function HelpSheet({ onClose, theme, onTheme, singleKeys, onSingleKeys }: HelpSheetProps) {

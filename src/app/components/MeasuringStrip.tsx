@@ -6,6 +6,7 @@ import { useAddPhotos } from './AddPhotos.tsx';
 import { Button } from './Button.tsx';
 import styles from './MeasuringStrip.module.css';
 import { Notice } from './Notice.tsx';
+import { useWakeLock } from './useWakeLock.ts';
 
 const finished = ({ done, failed }: Progress) => done + failed;
 const isBusy = (progress: Progress) => finished(progress) < progress.total;
@@ -17,6 +18,8 @@ export function MeasuringStrip() {
   const { total, failed, paused } = progress;
   const cancel = useCancel();
   const busy = isBusy(progress);
+  // a phone that goes dark in the middle of a batch stops measuring
+  useWakeLock(busy && !paused && total > 1);
   return (
     <>
       <Announcement progress={progress} />

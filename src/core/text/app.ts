@@ -26,6 +26,12 @@ export const app = {
     sun: 'Full sun (black on white)',
   },
 
+  field: {
+    open: 'In the field',
+    goOn: (date: string) => `Go on in the field: ${formatDay(date, 'short')}`,
+    missed: (plot: string) => `The photo of plot ${plot} did not arrive.`,
+  },
+
   start: {
     title: 'Percent cover from photos of turf plots',
     sentence:

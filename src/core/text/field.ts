@@ -9,10 +9,6 @@ const metres = (value: number) => `${value.toFixed(2)} m`;
 export const fieldText = {
   title: 'In the field',
   opening: 'Opening the field day…',
-  open: 'In the field',
-  openHint: 'Plot by plot in walking order, on a phone',
-  goOn: (date: string, done: number, of: number) =>
-    `Go on in the field: ${formatDay(date, 'short')}, ${formatCount(done)} of ${formatCount(of)}`,
 
   days: {
     title: 'Which rating date?',
@@ -101,7 +97,7 @@ export const fieldText = {
   replacedReason: 'Another photo was taken in its place',
   earlierReason: 'The earlier photo was chosen again',
 
-  next: 'Next plot',
+  actions: 'What to do here',
   nextPlot: (plot: string) => `Next: ${plot}`,
   back: 'Previous plot',
   skip: 'Leave out',
@@ -161,6 +157,7 @@ export const fieldText = {
 
 /** How many photos would be lost with this device. */
 export const onlyHereText = {
+  label: 'Photos on this device',
   count: (count: number, onPhone: boolean) =>
     `${photos(count)} ${count === 1 ? 'exists' : 'exist'} only on this ${onPhone ? 'phone' : 'device'}.`,
   none: 'Every photo has been saved in an archive.',

@@ -8,8 +8,10 @@ import { useAddPhotos } from '../../components/AddPhotos.tsx';
 import { Button } from '../../components/Button.tsx';
 import { DefinitionNotice } from '../../components/DefinitionNotice.tsx';
 import { EditDialog } from '../../components/EditDialog.tsx';
+import { FieldLink } from '../../components/FieldLink.tsx';
 import { Icon } from '../../components/Icon.tsx';
 import { lookReasons } from '../../components/needsLook.ts';
+import { OnlyHere } from '../../components/OnlyHere.tsx';
 import { groupPhotos } from '../../components/photoOrder.ts';
 import { Segments } from '../../components/Segments.tsx';
 import { usePhotoOrder } from '../../components/usePhotoOrder.ts';
@@ -139,6 +141,8 @@ export function PhotosScreen() {
           </Button>
         </div>
       </div>
+      <FieldLink />
+      <OnlyHere />
       <AddingReport />
       <TroubleList photos={photos} />
       <UnmeasuredNotice photos={photos} />

@@ -3,6 +3,7 @@ import { Link } from 'wouter';
 import { planText } from '../../../core/text/plan.ts';
 import { fieldProblemText } from '../../../core/text/trial.ts';
 import { Button } from '../../components/Button.tsx';
+import { FieldLink } from '../../components/FieldLink.tsx';
 import { FormField } from '../../components/FormField.tsx';
 import { Notice } from '../../components/Notice.tsx';
 import { saveBlob } from '../../components/saveBlob.ts';
@@ -148,6 +149,7 @@ function OpenedPlan({ session, part }: { session: TrialSession; part: PlanPartNa
             </Link>
           ))}
         </nav>
+        <FieldLink key={String(trial.plan.plots.length > 0)} />
         <PlanRemarks />
         <Part key={trial.id} />
       </div>

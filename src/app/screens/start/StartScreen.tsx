@@ -2,6 +2,7 @@ import { app } from '../../../core/text/app.ts';
 import { AddingReport } from '../../components/AddingReport.tsx';
 import { useAddPhotos } from '../../components/AddPhotos.tsx';
 import { Button } from '../../components/Button.tsx';
+import { FieldLink } from '../../components/FieldLink.tsx';
 import { Icon } from '../../components/Icon.tsx';
 import { OfflineWords } from '../../components/OfflineWords.tsx';
 import styles from './StartScreen.module.css';
@@ -28,6 +29,7 @@ export function StartScreen() {
             {start.samples}
           </Button>
         </div>
+        <FieldLink />
         <AddingReport />
         <ul className={styles.notes}>
           <li className={styles.drop}>{start.drop}</li>
