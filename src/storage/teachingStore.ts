@@ -1,7 +1,7 @@
 import type { MeasureSettings, NamedModel } from '../core/cover/measurePhoto.ts';
 import { putWaiting } from './jobQueue.ts';
 import { settledMeasuring } from './measureSettingsOf.ts';
-import type { StrokeRecord } from './records/correctionRecords.ts';
+import type { ModelRecord, StrokeRecord } from './records/correctionRecords.ts';
 import type { Written } from './storageProblem.ts';
 import type { StoreContext } from './storeContext.ts';
 
@@ -30,6 +30,11 @@ export class TeachingStore {
       for (const id of photoIds) found.set(id, (await strokes.where('photoId', id)).sort(byTimePainted));
       return found;
     });
+  }
+
+  /** All models that were taken for a rating date. */
+  models(): Promise<readonly ModelRecord[]> {
+    return this.#context.read(['models'], ({ models }) => models.all());
   }
 
   /** What a photo is measured with; null where it is not there. */

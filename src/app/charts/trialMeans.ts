@@ -1,21 +1,22 @@
 import { compareNames } from '../../core/statistics/plotObservation.ts';
 import type { TreatmentAnalysis } from '../../core/statistics/treatmentAnalysis.ts';
 import type { VariableWords } from '../../core/text/compare.ts';
-import type { TrialPlan } from '../../core/trial/trialPlan.ts';
+import type { Treatment } from '../../core/trial/treatment.ts';
 import type { ChartTreatment, Quantity, TreatmentMean } from './chartTypes.ts';
 
+interface NamedTreatments {
+  readonly treatments: readonly Pick<Treatment, 'number' | 'name'>[];
+}
+
 /** Treatments as charts name them, by number. */
-export function chartTreatments({ treatments }: Pick<TrialPlan, 'treatments'>): readonly ChartTreatment[] {
+export function chartTreatments({ treatments }: NamedTreatments): readonly ChartTreatment[] {
   return treatments
     .map(({ number, name }) => ({ treatment: String(number), label: name }))
     .sort((a, b) => compareNames(a.treatment, b.treatment));
 }
 
 /** Means as charts take them; treatments without a value are gaps. */
-export function chartMeans(
-  plan: Pick<TrialPlan, 'treatments'>,
-  analysis: TreatmentAnalysis,
-): readonly TreatmentMean[] {
+export function chartMeans(plan: NamedTreatments, analysis: TreatmentAnalysis): readonly TreatmentMean[] {
   return chartTreatments(plan).map(({ treatment, label }) => {
     const own = analysis.treatments.find((one) => one.treatment === treatment);
     return {
