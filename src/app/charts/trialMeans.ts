@@ -15,17 +15,22 @@ export function chartTreatments({ treatments }: NamedTreatments): readonly Chart
     .sort((a, b) => compareNames(a.treatment, b.treatment));
 }
 
+/** Whether plots vary: where they do not, errors and limits of 0 would claim what nobody knows. */
+export const hasError = ({ meanSquareError }: TreatmentAnalysis): boolean =>
+  meanSquareError !== null && meanSquareError > 0;
+
 /** Means as charts take them; treatments without a value are gaps. */
 export function chartMeans(plan: NamedTreatments, analysis: TreatmentAnalysis): readonly TreatmentMean[] {
+  const known = hasError(analysis);
   return chartTreatments(plan).map(({ treatment, label }) => {
     const own = analysis.treatments.find((one) => one.treatment === treatment);
     return {
       treatment,
       label,
       mean: own?.mean ?? null,
-      standardError: own?.standardError ?? null,
-      low: own?.low ?? null,
-      high: own?.high ?? null,
+      standardError: known ? (own?.standardError ?? null) : null,
+      low: known ? (own?.low ?? null) : null,
+      high: known ? (own?.high ?? null) : null,
       n: own?.n ?? 0,
       letters: own?.lettersHsd ?? null,
     };

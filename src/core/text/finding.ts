@@ -95,6 +95,9 @@ export function findingSentences(finding: Finding, words: FindingWords): Finding
   return sentences.filter((sentence) => sentence !== null);
 }
 
+/** So many treatments, or comparisons of one with others, are told one by one. */
+const MOST_SPELT = 4;
+
 const ONE_TRIAL = 'One trial, one site and season: not a recommendation.';
 
 const OBSTACLES: Readonly<Record<NonNullable<Finding['obstacle']>, string>> = {
@@ -147,13 +150,21 @@ function shownText(
       `${testText(finding, only, words)}; n = ${only.n} and ${control.n}).`
     );
   }
-  const parts = shown.map(
-    (own) =>
-      `treatment ${own.treatment} at ${value(own.mean, words)}, ${testText(finding, own, words)}; n = ${own.n})`,
-  );
-  return (
+  const opening =
     `${when}, ${words.variable} was ${direction} in ${shown.length} treatments than in the untreated control ` +
-    `(${value(control.mean, words)}, n = ${control.n})${back}: ${parts.join('; ')}.`
+    `(${value(control.mean, words)}, n = ${control.n})${back}`;
+  const oneText = (own: JudgedTreatment): string =>
+    `treatment ${own.treatment} at ${value(own.mean, words)}, ${testText(finding, own, words)}; n = ${own.n})`;
+  if (shown.length <= MOST_SPELT) return `${opening}: ${shown.map(oneText).join('; ')}.`;
+  // a wall of figures says nothing: the two ends, and the rest by number
+  const byDistance = [...shown].sort(
+    (a, b) => Math.abs(b.mean - control.mean) - Math.abs(a.mean - control.mean),
+  );
+  const [most, least] = [byDistance[0]!, byDistance.at(-1)!];
+  const between = shown.filter((own) => own !== most && own !== least).map(({ treatment }) => treatment);
+  return (
+    `${opening}: most of all ${oneText(most)}; least of them ${oneText(least)}. ` +
+    `Between them ${treatmentsText(between)}; the table has their figures.`
   );
 }
 
@@ -207,14 +218,22 @@ function meansText(finding: Finding, words: FindingWords): FindingSentence {
   };
 }
 
-function amongTreated({ amongTreated: pairs, control }: Finding, words: FindingWords): FindingSentence[] {
+function amongTreated(
+  { amongTreated: pairs, control, judged }: Finding,
+  words: FindingWords,
+): FindingSentence[] {
   const lower = [...new Set(pairs.map((pair) => pair.lower))];
   const parts = lower.map((name) => {
     const higher = pairs.filter((pair) => pair.lower === name).map((pair) => pair.higher);
     return `${name} was lower than ${listed(higher)}`;
   });
   if (parts.length === 0) return [];
-  const opening = control ? 'Among the treated, ' : `By pairs, for ${words.variable} `;
   const treatments = [...new Set(pairs.flatMap((pair) => [pair.lower, pair.higher]))];
+  if (parts.length > MOST_SPELT) {
+    const all = (judged.length * (judged.length - 1)) / 2;
+    const text = `${control ? 'Among the treated, ' : ''}${pairs.length} of ${all} pairs are shown to differ (Tukey); letters in the table say which.`;
+    return [{ kind: 'among-treated', text, treatments }];
+  }
+  const opening = control ? 'Among the treated, ' : `By pairs, for ${words.variable} `;
   return [{ kind: 'among-treated', text: `${opening}${parts.join('; ')} (Tukey).`, treatments }];
 }

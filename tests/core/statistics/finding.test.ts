@@ -109,6 +109,19 @@ describe('the finding in sentences', () => {
     expect(sentences[0]).not.toContain('treatment 2');
   });
 
+  test('of many treatments the two ends are told with figures, the rest by number', () => {
+    const many = Array.from({ length: 12 }, (_, index) =>
+      SAMPLE[0]!.map((value, block) => value - 3 * index + ((block * index) % 3)),
+    );
+    const sentences = said(finding(analysisOf(many, '1'), '1'));
+    expect(sentences[0]).toMatch(
+      /lower in \d+ treatments .*: most of all treatment 12 at .*; least of them treatment \d at .*\. Between them treatments /,
+    );
+    expect(sentences[0]!.length).toBeLessThan(420);
+    // 11 treated make 55 pairs
+    expect(sentences.join(' ')).toMatch(/Among the treated, \d+ of 55 pairs are shown to differ \(Tukey\)/);
+  });
+
   test('low pressure in the control is said', () => {
     const low = SAMPLE.map((row) => row.map((value) => value / 20));
     expect(said(finding(analysisOf(low, '1'), '1')).join(' ')).toContain(

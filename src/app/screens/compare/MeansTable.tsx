@@ -5,7 +5,7 @@ import { compareText, type VariableWords } from '../../../core/text/compare.ts';
 import { formatP, formatSignificant } from '../../../core/text/statistics.ts';
 import { applicationsBy, isStillToCome } from '../../../core/trial/applicationsBy.ts';
 import type { TrialPlan } from '../../../core/trial/trialPlan.ts';
-import { chartTreatments } from '../../charts/trialMeans.ts';
+import { chartTreatments, hasError } from '../../charts/trialMeans.ts';
 import styles from './CompareScreen.module.css';
 import { ScrolledTable } from './ScrolledTable.tsx';
 
@@ -38,6 +38,7 @@ export function MeansTable(props: MeansTableProps) {
     value === null ? compareText.none : formatSignificant(value);
   const withControl = control !== null;
   const onScale = transform === 'none';
+  const known = hasError(analysis);
   return (
     <>
       <ScrolledTable title={title}>
@@ -96,15 +97,17 @@ export function MeansTable(props: MeansTableProps) {
                 <td className={`${styles.number} ${styles.strong}`}>{fixed(own?.mean)}</td>
                 <td className={styles.letters}>{own?.lettersHsd ?? compareText.none}</td>
                 <td className={styles.letters}>{own?.lettersLsd ?? compareText.none}</td>
-                {onScale && <td className={styles.number}>{fixed(own?.standardError)}</td>}
-                <td className={styles.number}>{between(own?.low, own?.high)}</td>
+                {onScale && (
+                  <td className={styles.number}>{known ? fixed(own?.standardError) : compareText.none}</td>
+                )}
+                <td className={styles.number}>{known ? between(own?.low, own?.high) : compareText.none}</td>
                 {withControl && onScale && (
                   <td className={styles.number}>
                     {isControl
                       ? text.control
                       : difference === null
                         ? compareText.none
-                        : `${signed(difference, words.decimals)} (${between(low, high)})`}
+                        : `${signed(difference, words.decimals)}${known ? ` (${between(low, high)})` : ''}`}
                   </td>
                 )}
                 {withControl && (
