@@ -1,13 +1,6 @@
 import { comparisonTrialOf } from '../exchange/trialPlanComparison.ts';
 import type { TrialPlan } from '../trial/trialPlan.ts';
-import {
-  type Comparison,
-  type ComparisonOptions,
-  compareTrial,
-  designOf,
-  PRIMARY_AREA,
-  type RatedObservation,
-} from './compareTrial.ts';
+import { type ComparisonOptions, designOf, PRIMARY_AREA, type RatedObservation } from './compareTrial.ts';
 import { betterOf, type ComparedVariable, type DeclaredAnalysis, exclusionFrom } from './declaredAnalysis.ts';
 
 /**
@@ -48,16 +41,4 @@ export function withoutExcluded(
 ): readonly RatedObservation[] {
   if (declared.exclusions.length === 0) return observations;
   return observations.filter((observation) => exclusionFrom(variable, observation, declared) === null);
-}
-
-/** The whole comparison of the declared variable, with the exclusions or with all plots. */
-export function declaredComparison(
-  plan: TrialPlan,
-  declared: DeclaredAnalysis,
-  observations: readonly RatedObservation[],
-  plots: 'as-declared' | 'all',
-): Comparison {
-  const { variable } = declared;
-  const used = plots === 'all' ? observations : withoutExcluded(observations, variable, declared);
-  return compareTrial(used, declaredOptions(plan, declared, variable, used));
 }
