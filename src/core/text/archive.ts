@@ -1,12 +1,13 @@
 import type { NotMadeCode } from '../cover/figureAgain.ts';
 import type { ArchiveProblem } from '../exchange/archiveProblem.ts';
+import { catalogue } from './catalogue.ts';
 import { formatBytes, formatCount, formatDay, formatQuantity } from './format.ts';
 
 const photos = (count: number) => formatQuantity(count, 'photo', 'photos');
 const figures = (count: number) => formatQuantity(count, 'figure', 'figures');
 
 /** Why an archive, or a file of it, cannot be used, and what to do. */
-export function archiveProblemText(problem: ArchiveProblem): string {
+export const archiveProblemText = catalogue('archiveProblemText', (problem: ArchiveProblem): string => {
   switch (problem.code) {
     case 'not-a-zip':
       return 'This is no archive: archives are zip files that this program writes. Choose another file.';
@@ -43,7 +44,7 @@ export function archiveProblemText(problem: ArchiveProblem): string {
     case 'bad-table':
       return `The table "${problem.path}" cannot be read (${problem.detail}). Fetch or copy the archive again.`;
   }
-}
+});
 
 /** What `verify` says on the command line. */
 export const verifyWords = {
@@ -96,7 +97,7 @@ export const verifyWords = {
 const dated = (date: string | null) => (date === null ? 'photos without a date' : formatDay(date));
 
 /** What the files section of the Report screen says. */
-export const archiveText = {
+export const archiveText = catalogue('archiveText', {
   title: 'Files',
   opening: 'Opening…',
   save: {
@@ -224,4 +225,4 @@ An empty cell means not known, never 0. In R: read.csv("cover.csv"); the script 
 (Rscript analysis.R in this folder). ${caution}
 `,
   },
-} as const;
+} as const);

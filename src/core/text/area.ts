@@ -1,9 +1,10 @@
+import { catalogue } from './catalogue.ts';
 import { formatCount, formatDay, formatLength, formatQuantity } from './format.ts';
 
 const SIDES = ['Left', 'Top', 'Width', 'Height'] as const;
 
 /** What is said of the measured area: frame, ignored areas, grey card, straightened view, fixed places over dates. */
-export const area = {
+export const area = catalogue('area', {
   frameBy: {
     finder: 'Found by the program, not yet confirmed.',
     'finder-confirmed': 'Found by the program, confirmed by a person.',
@@ -156,4 +157,4 @@ export const area = {
       failed: 'Not measured',
     },
   },
-};
+});

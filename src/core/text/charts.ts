@@ -1,3 +1,4 @@
+import { catalogue } from './catalogue.ts';
 import { formatCount, formatDay, formatDayAndMonth, formatDecimals, formatQuantity } from './format.ts';
 import { RESULTS_CAUTION } from './statisticsCommands.ts';
 import { EXPERIMENTAL_USE, listed } from './trial.ts';
@@ -27,7 +28,7 @@ interface SpokenMean {
 }
 
 /** What charts say. */
-export const chartText = {
+export const chartText = catalogue('chartText', {
   noValue: 'no value',
   showTable: 'Show as table',
   /** Read to those who come to a picture by keyboard. */
@@ -212,4 +213,4 @@ export const chartText = {
   number,
   /** A number of the analysis, whose scale may be a fine one: three significant digits. */
   fine: (value: number) => String(Number(value.toPrecision(3))).replace('-', '−'),
-};
+});

@@ -1,8 +1,9 @@
 import type { ClassKind } from '../trial/classList.ts';
+import { catalogue } from './catalogue.ts';
 import { formatList, formatQuantity } from './format.ts';
 
 /** What the trial's part about classes and small gaps says. */
-export const classesText = {
+export const classesText = catalogue('classesText', {
   caption: 'Classes, in the order of masks and tables',
   add: 'Add a class',
   full: (most: number) => `A trial tells apart at most ${most} classes.`,
@@ -64,4 +65,4 @@ export const classesText = {
   setAsideNotice: (count: number) =>
     `The model taught for ${formatQuantity(count, 'photo', 'photos')} knows other classes than the trial has now, so the start model measures them. Teach their dates again.`,
   measureAgain: 'Measure again',
-} as const;
+} as const);

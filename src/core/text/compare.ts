@@ -10,6 +10,7 @@ import type { ApplicationProgress } from '../trial/applicationsBy.ts';
 import type { CoverClass } from '../trial/coverClass.ts';
 import type { RatedVariable } from '../trial/rating.ts';
 import type { GapRule } from '../trial/trial.ts';
+import { catalogue } from './catalogue.ts';
 import type { FindingWords } from './finding.ts';
 import { formatDay, formatQuantity } from './format.ts';
 import { listed } from './trial.ts';
@@ -23,55 +24,58 @@ export interface VariableWords extends FindingWords {
 }
 
 /** Names and units of a variable. */
-export function variableWords(
-  variable: ComparedVariable,
-  classes: readonly CoverClass[],
-  ratedVariables: readonly RatedVariable[],
-): VariableWords {
-  if (variable.kind === 'colour') {
-    const name = 'Dark green colour index';
-    return { name, variable: lower(name), scale: '', unit: '', differenceUnit: '', decimals: 3 };
-  }
-  if (variable.kind === 'rated') {
-    const rated = ratedVariables.find(({ id }) => id === variable.variableId);
-    const name = rated?.name ?? variable.variableId;
-    const scale = rated?.unit ?? '';
-    const percent = scale === '%';
-    const decimals = rated && rated.most - rated.least > 20 ? 1 : 2;
-    return {
-      name,
-      variable: lower(name),
-      scale,
-      unit: percent ? ' %' : '',
-      differenceUnit: percent ? ' points' : '',
-      decimals,
-    };
-  }
-  const own = classesOf(variable, classes);
-  const plain =
-    variable.kind === 'group'
-      ? variable.reportingGroup.replaceAll('-', ' ')
-      : (own[0]?.name ?? variable.classId).replace(/ \(.*\)$/, '');
-  const name = `${plain.charAt(0).toUpperCase()}${plain.slice(1)} cover`;
-  return { name, variable: lower(name), scale: '%', unit: ' %', differenceUnit: ' points', decimals: 1 };
-}
+export const variableWords = catalogue(
+  'variableWords',
+  (
+    variable: ComparedVariable,
+    classes: readonly CoverClass[],
+    ratedVariables: readonly RatedVariable[],
+  ): VariableWords => {
+    if (variable.kind === 'colour') {
+      const name = 'Dark green colour index';
+      return { name, variable: lower(name), scale: '', unit: '', differenceUnit: '', decimals: 3 };
+    }
+    if (variable.kind === 'rated') {
+      const rated = ratedVariables.find(({ id }) => id === variable.variableId);
+      const name = rated?.name ?? variable.variableId;
+      const scale = rated?.unit ?? '';
+      const percent = scale === '%';
+      const decimals = rated && rated.most - rated.least > 20 ? 1 : 2;
+      return {
+        name,
+        variable: lower(name),
+        scale,
+        unit: percent ? ' %' : '',
+        differenceUnit: percent ? ' points' : '',
+        decimals,
+      };
+    }
+    const own = classesOf(variable, classes);
+    const plain =
+      variable.kind === 'group'
+        ? variable.reportingGroup.replaceAll('-', ' ')
+        : (own[0]?.name ?? variable.classId).replace(/ \(.*\)$/, '');
+    const name = `${plain.charAt(0).toUpperCase()}${plain.slice(1)} cover`;
+    return { name, variable: lower(name), scale: '%', unit: ' %', differenceUnit: ' points', decimals: 1 };
+  },
+);
 
 const lower = (name: string) => name.charAt(0).toLowerCase() + name.slice(1);
 
 /** Ways a figure is made, as a choice. */
-export const methodText: Readonly<Record<CoverMethod, string>> = {
+export const methodText: Readonly<Record<CoverMethod, string>> = catalogue('methodText', {
   automatic: 'measured by the model',
   corrected: 'measured and corrected by hand',
   points: 'counted at points',
   adjusted: 'adjusted for the mask’s errors',
   visual: 'rated by eye',
-};
+});
 
-export const transformText: Readonly<Record<Transform, string>> = {
+export const transformText: Readonly<Record<Transform, string>> = catalogue('transformText', {
   none: 'none',
   'arcsine-square-root': 'arcsine square root',
   log: 'log10(x + 1)',
-};
+});
 
 const DRIFTS: Readonly<Record<DeclarationDrift, string>> = {
   classes: 'the classes',
@@ -86,7 +90,7 @@ const gapText = (rule: GapRule): string =>
     : `bare patches smaller than ${rule.smallerThanMm} mm count as what surrounds them`;
 
 /** What the Compare screen says. */
-export const compareText = {
+export const compareText = catalogue('compareText', {
   title: 'Compare',
   parts: 'Parts of the comparison',
   part: {
@@ -378,4 +382,4 @@ export const compareText = {
       additive: (p: string) => `Blocks and treatments add: Tukey’s test p ${p}.`,
     },
   },
-};
+});

@@ -1,11 +1,12 @@
 import type { CorrectionSummary } from '../mask/correctionSummary.ts';
+import { catalogue } from './catalogue.ts';
 import { formatCount, formatPercent, formatQuantity, formatSigned } from './format.ts';
 
 const gestures = (count: number) => formatQuantity(count, 'gesture', 'gestures');
 const photos = (count: number) => formatQuantity(count, 'photo', 'photos');
 
 /** What the correcting of a mask says on screen. */
-export const correct = {
+export const correct = catalogue('correct', {
   command: 'Correct by hand',
   word: 'Correct',
   title: 'Correct by hand',
@@ -130,4 +131,4 @@ export const correct = {
   dismiss: 'Close',
   caution:
     'Corrections are recorded and shown beside what was computed. Correct all treatments with the same care.',
-};
+});

@@ -1,3 +1,4 @@
+import { catalogue } from './catalogue.ts';
 import { formatCount, formatDay, formatQuantity } from './format.ts';
 
 const photos = (count: number) => formatQuantity(count, 'photo', 'photos');
@@ -6,7 +7,7 @@ const place = (plot: string, number: number | null) =>
 const metres = (value: number) => `${value.toFixed(2)} m`;
 
 /** What the field mode says: photographing plot by plot with a phone. */
-export const fieldText = {
+export const fieldText = catalogue('fieldText', {
   title: 'In the field',
   opening: 'Opening the field day…',
 
@@ -153,10 +154,10 @@ export const fieldText = {
     skipped: 'Left out',
     leave: 'Done: show the photos',
   },
-} as const;
+} as const);
 
 /** How many photos would be lost with this device. */
-export const onlyHereText = {
+export const onlyHereText = catalogue('onlyHereText', {
   label: 'Photos on this device',
   count: (count: number, onPhone: boolean) =>
     `${photos(count)} ${count === 1 ? 'exists' : 'exist'} only on this ${onPhone ? 'phone' : 'device'}.`,
@@ -169,4 +170,4 @@ export const onlyHereText = {
   failed: (reason: string) => `The archive could not be written: ${reason}`,
   fileName: 'archive',
   description: 'Archive of a trial',
-} as const;
+} as const);

@@ -1,4 +1,5 @@
 import type { Finding, JudgedTreatment } from '../statistics/finding.ts';
+import { catalogue } from './catalogue.ts';
 import { formatDay } from './format.ts';
 import { formatP } from './statistics.ts';
 import { listed } from './trial.ts';
@@ -38,62 +39,65 @@ export interface FindingSentence {
  * A difference is said to be there only where its test shows it. Where none was shown the sentence says what could have been
  * missed; it never says that treatments are alike.
  */
-export function findingSentences(finding: Finding, words: FindingWords): FindingSentence[] {
-  const { judged, notJudged, lowPressure, obstacle, control } = finding;
-  const of = (verdict: JudgedTreatment['verdict']) => judged.filter((own) => own.verdict === verdict);
-  const [lower, higher] = [of('lower'), of('higher')];
-  const partly = judged.filter(({ applications: { done, total } }) => done < total);
-  const names = (list: readonly { readonly treatment: string }[]) => list.map(({ treatment }) => treatment);
-  const sentences: (FindingSentence | null)[] = [
-    lower.length > 0
-      ? { kind: 'shown', text: shownText(finding, lower, 'lower', words), treatments: names(lower) }
-      : null,
-    higher.length > 0
-      ? { kind: 'shown', text: shownText(finding, higher, 'higher', words), treatments: names(higher) }
-      : null,
-    notShown(finding, of('not-shown'), lower.length + higher.length === 0, words),
-    obstacle ? { kind: 'obstacle', text: OBSTACLES[obstacle], treatments: [] } : null,
-    of('not-tested').length > 0 && !obstacle
-      ? {
-          kind: 'not-tested',
-          text: `Nothing could be tested for ${treatmentsText(names(of('not-tested')))}.`,
-          treatments: names(of('not-tested')),
-        }
-      : null,
-    control === null && judged.length > 0 ? meansText(finding, words) : null,
-    obstacle && control !== null ? meansText(finding, words) : null,
-    ...amongTreated(finding, words),
-    lowPressure
-      ? {
-          kind: 'low-pressure',
-          text:
-            `The pressure was low: the untreated control had ${value(lowPressure.mean, words)}, below the ` +
-            `${value(lowPressure.minimum, words)} asked for. There was little to control, so little can be said.`,
-          treatments: [],
-        }
-      : null,
-    ...notJudged.map(
-      ({ treatment, applications: { total } }): FindingSentence => ({
-        kind: 'not-judged',
-        text: `Treatment ${treatment} is not judged: none of its ${total} applications is entered as done by then.`,
-        treatments: [treatment],
-      }),
-    ),
-    partly.length > 0
-      ? {
-          kind: 'applications',
-          text: `Applications done by then: ${listed(
-            partly.map(
-              ({ treatment, applications: { done, total } }) => `${done} of ${total} in ${treatment}`,
-            ),
-          )}.`,
-          treatments: names(partly),
-        }
-      : null,
-    { kind: 'scope', text: ONE_TRIAL, treatments: [] },
-  ];
-  return sentences.filter((sentence) => sentence !== null);
-}
+export const findingSentences = catalogue(
+  'findingSentences',
+  (finding: Finding, words: FindingWords): FindingSentence[] => {
+    const { judged, notJudged, lowPressure, obstacle, control } = finding;
+    const of = (verdict: JudgedTreatment['verdict']) => judged.filter((own) => own.verdict === verdict);
+    const [lower, higher] = [of('lower'), of('higher')];
+    const partly = judged.filter(({ applications: { done, total } }) => done < total);
+    const names = (list: readonly { readonly treatment: string }[]) => list.map(({ treatment }) => treatment);
+    const sentences: (FindingSentence | null)[] = [
+      lower.length > 0
+        ? { kind: 'shown', text: shownText(finding, lower, 'lower', words), treatments: names(lower) }
+        : null,
+      higher.length > 0
+        ? { kind: 'shown', text: shownText(finding, higher, 'higher', words), treatments: names(higher) }
+        : null,
+      notShown(finding, of('not-shown'), lower.length + higher.length === 0, words),
+      obstacle ? { kind: 'obstacle', text: OBSTACLES[obstacle], treatments: [] } : null,
+      of('not-tested').length > 0 && !obstacle
+        ? {
+            kind: 'not-tested',
+            text: `Nothing could be tested for ${treatmentsText(names(of('not-tested')))}.`,
+            treatments: names(of('not-tested')),
+          }
+        : null,
+      control === null && judged.length > 0 ? meansText(finding, words) : null,
+      obstacle && control !== null ? meansText(finding, words) : null,
+      ...amongTreated(finding, words),
+      lowPressure
+        ? {
+            kind: 'low-pressure',
+            text:
+              `The pressure was low: the untreated control had ${value(lowPressure.mean, words)}, below the ` +
+              `${value(lowPressure.minimum, words)} asked for. There was little to control, so little can be said.`,
+            treatments: [],
+          }
+        : null,
+      ...notJudged.map(
+        ({ treatment, applications: { total } }): FindingSentence => ({
+          kind: 'not-judged',
+          text: `Treatment ${treatment} is not judged: none of its ${total} applications is entered as done by then.`,
+          treatments: [treatment],
+        }),
+      ),
+      partly.length > 0
+        ? {
+            kind: 'applications',
+            text: `Applications done by then: ${listed(
+              partly.map(
+                ({ treatment, applications: { done, total } }) => `${done} of ${total} in ${treatment}`,
+              ),
+            )}.`,
+            treatments: names(partly),
+          }
+        : null,
+      { kind: 'scope', text: ONE_TRIAL, treatments: [] },
+    ];
+    return sentences.filter((sentence) => sentence !== null);
+  },
+);
 
 /** So many treatments, or comparisons of one with others, are told one by one. */
 const MOST_SPELT = 4;

@@ -1,7 +1,8 @@
+import { catalogue } from './catalogue.ts';
 import { formatDay, formatQuantity } from './format.ts';
 
 /** What the Plan screen says, but for problems and reasons of a trial, which stand in trial.ts. */
-export const planText = {
+export const planText = catalogue('planText', {
   title: 'Plan',
   parts: 'Parts of the plan',
   part: {
@@ -551,4 +552,4 @@ export const planText = {
     why: 'Why',
     whole: 'the trial',
   },
-};
+});

@@ -7,10 +7,11 @@ import type { TreatmentReferencePhotos } from '../point-grid/referencePhotos.ts'
 import type { SamplingDesign } from '../point-grid/samplingDesign.ts';
 import type { SpacingAdvice } from '../point-grid/spacingAdvice.ts';
 import type { GapRule } from '../trial/trial.ts';
+import { catalogue } from './catalogue.ts';
 import { formatLength, formatList, formatPercent, formatQuantity } from './format.ts';
 
 /** What an interval is about, as it stands beside every figure. */
-export function estimateTargetText(target: EstimateTarget): string {
+export const estimateTargetText = catalogue('estimateTargetText', (target: EstimateTarget): string => {
   switch (target) {
     case 'frame':
       return 'the ground in this frame';
@@ -19,9 +20,9 @@ export function estimateTargetText(target: EstimateTarget): string {
     case 'treatment-mean':
       return "the mean of the treatment's plots";
   }
-}
+});
 
-export function samplingDesignText(design: SamplingDesign): string {
+export const samplingDesignText = catalogue('samplingDesignText', (design: SamplingDesign): string => {
   switch (design.kind) {
     case 'regular-grid':
       return `Grid of ${design.columns} × ${design.rows}, random start`;
@@ -32,9 +33,9 @@ export function samplingDesignText(design: SamplingDesign): string {
     case 'transect-lines':
       return `${formatQuantity(design.lines, 'line', 'lines')} of ${formatQuantity(design.pointsPerLine, 'point', 'points')}, at equal distances`;
   }
-}
+});
 
-export function spacingAdviceText(advice: SpacingAdvice): string {
+export const spacingAdviceText = catalogue('spacingAdviceText', (advice: SpacingAdvice): string => {
   const { code, mostPoints } = advice;
   const [spacing, plant] = [formatLength(advice.spacingMm), formatLength(advice.plantDiameterMm)];
   switch (code) {
@@ -50,23 +51,23 @@ export function spacingAdviceText(advice: SpacingAdvice): string {
     case 'chance-neighbours':
       return `Each point stands for a square of ${spacing} mm. Some will fall on the same plant (${plant} mm) by chance; the interval allows for that.`;
   }
-}
+});
 
 /** The question that the observer answers under the trial's rule for small gaps. */
-export function gapRuleForPointsText(rule: GapRule): string {
+export const gapRuleForPointsText = catalogue('gapRuleForPointsText', (rule: GapRule): string => {
   return rule.kind === 'every-pixel'
     ? 'Call what lies exactly under the mark, small gaps between leaves included.'
     : `Bare ground counts as bare where a circle of ${formatLength(rule.smallerThanMm)} mm fits into it round the mark. In a narrower gap, call the cover nearest to the mark.`;
-}
+});
 
 /** "below 3.0 %" for a class that no point hit; the bound is rounded up, so that the sentence stays true. */
-export function belowText(belowFraction: number): string {
+export const belowText = catalogue('belowText', (belowFraction: number): string => {
   // digits as formatPercent shows them: tenths of a percent below 10 %, whole ones from there on
   const step = belowFraction > 0.099 ? 100 : 1000;
   return `below ${formatPercent(Math.min(1, Math.ceil(belowFraction * step - 1e-9) / step))} %`;
-}
+});
 
-export function estimateNoteText({ code, count }: EstimateNote): string {
+export const estimateNoteText = catalogue('estimateNoteText', ({ code, count }: EstimateNote): string => {
   const number = count ?? 0;
   switch (code) {
     case 'no-points-judged':
@@ -88,63 +89,72 @@ export function estimateNoteText({ code, count }: EstimateNote): string {
     case 'indeterminate-many':
       return `At ${number} % of the points the observer could not tell. The figure speaks of the others; the range beside it shows what those points could change.`;
   }
-}
+});
 
 /** Which photos the reference points speak for. */
-export function referencePhotosText(drawn: TreatmentReferencePhotos, asked: number): string {
-  const { treatment, photos, drawnFrom, withStrokes, inReviewQueue } = drawn;
-  const left = [
-    ...(withStrokes > 0 ? [`${withStrokes} with painted samples`] : []),
-    ...(inReviewQueue > 0 ? [`${inReviewQueue} doubted or reviewed`] : []),
-  ];
-  const short =
-    photos.length < asked ? ` Asked were ${asked}: paint on fewer photos, or take more of them.` : '';
-  const aside = left.length > 0 ? ` Left out, and not spoken for: ${formatList(left)}.` : '';
-  return `Treatment ${treatment}: ${formatQuantity(photos.length, 'photo', 'photos')} drawn from ${drawnFrom}.${short}${aside}`;
-}
+export const referencePhotosText = catalogue(
+  'referencePhotosText',
+  (drawn: TreatmentReferencePhotos, asked: number): string => {
+    const { treatment, photos, drawnFrom, withStrokes, inReviewQueue } = drawn;
+    const left = [
+      ...(withStrokes > 0 ? [`${withStrokes} with painted samples`] : []),
+      ...(inReviewQueue > 0 ? [`${inReviewQueue} doubted or reviewed`] : []),
+    ];
+    const short =
+      photos.length < asked ? ` Asked were ${asked}: paint on fewer photos, or take more of them.` : '';
+    const aside = left.length > 0 ? ` Left out, and not spoken for: ${formatList(left)}.` : '';
+    return `Treatment ${treatment}: ${formatQuantity(photos.length, 'photo', 'photos')} drawn from ${drawnFrom}.${short}${aside}`;
+  },
+);
 
-export function adjustmentRefusalText(refusal: AdjustmentRefusal): string {
-  switch (refusal.code) {
-    case 'no-points':
-      return 'No point has a verdict, so the mask cannot be checked. Call points first.';
-    case 'stratum-too-few-points':
-      return `Too few points for ${formatList(refusal.classes)}: at least ${refusal.fewest} are needed. Call more points, or use the figure of mask or points alone.`;
-    case 'too-few-photos':
-      return `Points were called on ${formatQuantity(refusal.photos, 'photo', 'photos')} only; at least ${refusal.fewest} are needed to know how much photos differ.`;
-    case 'class-never-observed':
-      return `No point was seen to be ${formatList(refusal.classes)}, so nothing is known of how the mask takes it. Call points on photos that have it.`;
-    case 'class-never-mapped':
-      return `The mask gave no point to ${formatList(refusal.classes)}, so its cover cannot be solved from the mask. Use the points alone, or teach the model.`;
-    case 'mask-does-not-separate':
-      return `The mask mixes up ${formatList(refusal.classes)} with other ground, so its shares cannot be corrected. Use the points alone, or teach the model.`;
-  }
-}
+export const adjustmentRefusalText = catalogue(
+  'adjustmentRefusalText',
+  (refusal: AdjustmentRefusal): string => {
+    switch (refusal.code) {
+      case 'no-points':
+        return 'No point has a verdict, so the mask cannot be checked. Call points first.';
+      case 'stratum-too-few-points':
+        return `Too few points for ${formatList(refusal.classes)}: at least ${refusal.fewest} are needed. Call more points, or use the figure of mask or points alone.`;
+      case 'too-few-photos':
+        return `Points were called on ${formatQuantity(refusal.photos, 'photo', 'photos')} only; at least ${refusal.fewest} are needed to know how much photos differ.`;
+      case 'class-never-observed':
+        return `No point was seen to be ${formatList(refusal.classes)}, so nothing is known of how the mask takes it. Call points on photos that have it.`;
+      case 'class-never-mapped':
+        return `The mask gave no point to ${formatList(refusal.classes)}, so its cover cannot be solved from the mask. Use the points alone, or teach the model.`;
+      case 'mask-does-not-separate':
+        return `The mask mixes up ${formatList(refusal.classes)} with other ground, so its shares cannot be corrected. Use the points alone, or teach the model.`;
+    }
+  },
+);
 
 /** Why treatments were adjusted together or each from its own points. */
-export function adjustmentReasonText({ reason, test }: TreatmentAdjustments): string {
-  const p = test.smallestP === null ? '' : ` (smallest p ${test.smallestP.toFixed(3)})`;
-  switch (reason) {
-    case 'own-points-suffice':
-      return 'Every treatment has enough points to be adjusted from its own.';
-    case 'rates-not-different': {
-      const hardly = test.hardlyTested.map(
-        ({ treatment, classId, points }) => `${classId} in treatment ${treatment} (${points})`,
-      );
-      return (
-        `No difference was found in how the mask errs in the treatments${p}, so their points were taken together, as some have too few of their own. That is no proof that there is none.` +
-        (hardly.length > 0 ? ` Hardly tested, with few points: ${formatList(hardly)}.` : '')
-      );
+export const adjustmentReasonText = catalogue(
+  'adjustmentReasonText',
+  ({ reason, test }: TreatmentAdjustments): string => {
+    const p = test.smallestP === null ? '' : ` (smallest p ${test.smallestP.toFixed(3)})`;
+    switch (reason) {
+      case 'own-points-suffice':
+        return 'Every treatment has enough points to be adjusted from its own.';
+      case 'rates-not-different': {
+        const hardly = test.hardlyTested.map(
+          ({ treatment, classId, points }) => `${classId} in treatment ${treatment} (${points})`,
+        );
+        return (
+          `No difference was found in how the mask errs in the treatments${p}, so their points were taken together, as some have too few of their own. That is no proof that there is none.` +
+          (hardly.length > 0 ? ` Hardly tested, with few points: ${formatList(hardly)}.` : '')
+        );
+      }
+      case 'rates-differ':
+        return `The mask errs differently in different treatments${p}, so each is adjusted from its own points or not at all.`;
+      case 'rates-untested':
+        return 'Too few photos with points to test whether the mask errs alike in all treatments, so each is adjusted from its own points or not at all.';
+      case 'pooled-rates-unusable':
+        return 'The points taken together do not say how the mask takes every class, so each treatment is adjusted from its own points or not at all.';
     }
-    case 'rates-differ':
-      return `The mask errs differently in different treatments${p}, so each is adjusted from its own points or not at all.`;
-    case 'rates-untested':
-      return 'Too few photos with points to test whether the mask errs alike in all treatments, so each is adjusted from its own points or not at all.';
-    case 'pooled-rates-unusable':
-      return 'The points taken together do not say how the mask takes every class, so each treatment is adjusted from its own points or not at all.';
-  }
-}
+  },
+);
 
-export function oneMethodText(check: OneMethodCheck): string {
+export const oneMethodText = catalogue('oneMethodText', (check: OneMethodCheck): string => {
   if (check.ok) return `All ${check.plots} plots by the same method.`;
   const instead =
     check.instead.length > 0
@@ -154,13 +164,16 @@ export function oneMethodText(check: OneMethodCheck): string {
     `On ${check.ratingDate} no figure by the chosen method for ${formatQuantity(check.plots.length, 'plot', 'plots')}: ${formatList(check.plots)}. ` +
     `Measure them the same way, or choose another method for all. ${instead}`
   );
-}
+});
 
-export function framesAgainstPointsText(plan: FramesAgainstPoints): string {
-  const error = (value: number) => formatLength(value);
-  const now = `Standard error of the plot's cover now ${error(plan.standardError)} points`;
-  const doubled = `twice the frames ${error(plan.withTwiceTheFrames)}, twice the points in each ${error(plan.withTwiceThePoints)}`;
-  return plan.better === 'frames'
-    ? `${now}; ${doubled}. More frames buy more than more points.`
-    : `${now}; ${doubled}. Frames do not differ here, so either will do.`;
-}
+export const framesAgainstPointsText = catalogue(
+  'framesAgainstPointsText',
+  (plan: FramesAgainstPoints): string => {
+    const error = (value: number) => formatLength(value);
+    const now = `Standard error of the plot's cover now ${error(plan.standardError)} points`;
+    const doubled = `twice the frames ${error(plan.withTwiceTheFrames)}, twice the points in each ${error(plan.withTwiceThePoints)}`;
+    return plan.better === 'frames'
+      ? `${now}; ${doubled}. More frames buy more than more points.`
+      : `${now}; ${doubled}. Frames do not differ here, so either will do.`;
+  },
+);

@@ -1,6 +1,7 @@
 import type { EqualRatesTest } from '../cover/equalErrorRates.ts';
 import type { SamplingDesign } from '../point-grid/samplingDesign.ts';
 import type { Interval } from '../statistics/proportions/proportionInterval.ts';
+import { catalogue } from './catalogue.ts';
 import { formatCount, formatDay, formatLength, formatList, formatPercent, formatQuantity } from './format.ts';
 
 const photos = (count: number) => formatQuantity(count, 'photo', 'photos');
@@ -8,8 +9,11 @@ const points = (count: number) => formatQuantity(count, 'point', 'points');
 const day = (date: string | null) => (date === null ? 'Photos without a date' : formatDay(date, 'short'));
 
 /** "8.1 to 17 %". */
-export const intervalText = ({ low, high }: Interval): string =>
-  `${formatPercent(Math.max(0, low))} to ${formatPercent(Math.min(1, high))} %`;
+export const intervalText = catalogue(
+  'intervalText',
+  ({ low, high }: Interval): string =>
+    `${formatPercent(Math.max(0, low))} to ${formatPercent(Math.min(1, high))} %`,
+);
 
 /** Percentage points with their sign, one decimal. */
 export const signedPoints = (value: number): string => {
@@ -18,7 +22,7 @@ export const signedPoints = (value: number): string => {
 };
 
 /** What the Points screen says. */
-export const pointsText = {
+export const pointsText = catalogue('pointsText', {
   title: 'Points',
   opening: 'Opening the counts…',
   parts: 'Parts of the point counts',
@@ -362,4 +366,4 @@ export const pointsText = {
       `${first} and ${second}: kappa ${kappa} on ${points(count)}.`,
     seesMore: 'Positive: the observer sees too much of the class.',
   },
-};
+});

@@ -2,19 +2,23 @@ import type { FrameFinding, FrameWarning } from '../frame/findFrame.ts';
 import type { MixedDevicesFinding } from '../quality/mixedDevices.ts';
 import type { PhotoQuality, QualityFinding } from '../quality/photoQuality.ts';
 import * as limits from '../quality/qualityThresholds.ts';
+import { catalogue } from './catalogue.ts';
 import { formatCount, formatLength, formatPercent, formatQuantity } from './format.ts';
 
 const SIDES = ['top', 'right', 'bottom', 'left'];
 
 /** The verdict in a word or two. */
-export const qualityVerdictText: Readonly<Record<PhotoQuality['verdict'], string>> = {
-  good: 'Good photo',
-  usable: 'Usable, with care',
-  retake: 'Take it again',
-};
+export const qualityVerdictText: Readonly<Record<PhotoQuality['verdict'], string>> = catalogue(
+  'qualityVerdictText',
+  {
+    good: 'Good photo',
+    usable: 'Usable, with care',
+    retake: 'Take it again',
+  },
+);
 
 /** What is the matter with a photo and what to do, without its name. */
-export function qualityFindingText(finding: QualityFinding): string {
+export const qualityFindingText = catalogue('qualityFindingText', (finding: QualityFinding): string => {
   switch (finding.code) {
     case 'blurred':
       return (
@@ -81,7 +85,7 @@ export function qualityFindingText(finding: QualityFinding): string {
         ? 'The grey card is too bright to balance colours by. Keep it out of glare, or lower the exposure.'
         : 'The grey card is too dark to balance colours by. Keep it out of shadow, or raise the exposure.';
   }
-}
+});
 
 /** A measure of a photo in words, with the limits it is judged by; the last two are null where there is none. */
 export interface QualityRow {
@@ -92,7 +96,7 @@ export interface QualityRow {
 }
 
 /** What was measured of a photo beside its limits; measures that cannot be known are left out. */
-export function qualityRows({ measures }: PhotoQuality): readonly QualityRow[] {
+export const qualityRows = catalogue('qualityRows', ({ measures }: PhotoQuality): readonly QualityRow[] => {
   const { detail, millimetresPerPixel, tiltDegrees, shadow } = measures;
   const mm = (value: number) => `${value.toFixed(2)} mm`;
   const percent = (fraction: number) => `${formatPercent(fraction)} %`;
@@ -156,10 +160,10 @@ export function qualityRows({ measures }: PhotoQuality): readonly QualityRow[] {
     retake: `> ${limits.SHADOW_RATIO.toFixed(2)}`,
   });
   return rows;
-}
+});
 
 /** Words round the verdict. */
-export const qualityWords = {
+export const qualityWords = catalogue('qualityWords', {
   title: 'Photo quality',
   numbers: 'Numbers and limits',
   caption: 'What was measured of the photo, and the limits it is judged by',
@@ -171,10 +175,10 @@ export const qualityWords = {
   noScale: 'Sharpness and scale are not judged: the size of the frame is not known.',
   nothing: 'Nothing speaks against measuring it.',
   judging: 'Looking the photo over…',
-} as const;
+} as const);
 
 /** A warning about a frame that was found, and what to do. */
-export function frameWarningText(warning: FrameWarning): string {
+export const frameWarningText = catalogue('frameWarningText', (warning: FrameWarning): string => {
   switch (warning.code) {
     case 'frame-side-hidden':
       return (
@@ -190,17 +194,20 @@ export function frameWarningText(warning: FrameWarning): string {
     case 'frame-ambiguous':
       return 'Other lines in the photo would make a frame as well. Check the corners.';
   }
-}
+});
 
 /** Why no frame was found, and what to do. */
-export function frameMissingText(reason: Extract<FrameFinding, { found: false }>['reason']): string {
-  return reason === 'frame-cut-off'
-    ? 'The frame reaches out of the photo. Take it again with all four corners in the picture, or mark the area by hand.'
-    : 'No frame was found. Mark its inner corners by hand, or measure the whole photo.';
-}
+export const frameMissingText = catalogue(
+  'frameMissingText',
+  (reason: Extract<FrameFinding, { found: false }>['reason']): string => {
+    return reason === 'frame-cut-off'
+      ? 'The frame reaches out of the photo. Take it again with all four corners in the picture, or mark the area by hand.'
+      : 'No frame was found. Mark its inner corners by hand, or measure the whole photo.';
+  },
+);
 
 /** Photos of a rating date from several cameras. */
-export function mixedDevicesText({ devices }: MixedDevicesFinding): string {
+export const mixedDevicesText = catalogue('mixedDevicesText', ({ devices }: MixedDevicesFinding): string => {
   const parts = devices.map(
     ({ device, photos }) => `${device} (${formatQuantity(photos, 'photo', 'photos')})`,
   );
@@ -208,4 +215,4 @@ export function mixedDevicesText({ devices }: MixedDevicesFinding): string {
     `Photos of this date come from ${formatCount(devices.length)} cameras: ${parts.join(', ')}. ` +
     'Their colours differ: paint strokes on photos of each, and check whether a treatment was taken with one of them only.'
   );
-}
+});

@@ -5,6 +5,7 @@ import type { ReportTreatment, TrialReport } from '../report/trialReport.ts';
 import type { FoundOrNot } from '../statistics/declaredFinding.ts';
 import type { AppliedProduct } from '../trial/application.ts';
 import { type Quantity, siQuantity } from '../trial/quantity.ts';
+import { catalogue } from './catalogue.ts';
 
 import { compareText } from './compare.ts';
 import { formatCount, formatDay, formatDecimals, formatQuantity } from './format.ts';
@@ -12,24 +13,27 @@ import { planText } from './plan.ts';
 import { listed, siQuantityText } from './trial.ts';
 
 /** Said wherever something is not known. */
-export const NOT_RECORDED = 'not recorded';
+export const NOT_RECORDED = catalogue('NOT_RECORDED', 'not recorded');
 
 /** "1.5 fl oz/1000 ft2 (4.775 L/ha)"; a unit that is international already stands alone. */
-export function quantityWords(quantity: Quantity): string {
+export const quantityWords = catalogue('quantityWords', (quantity: Quantity): string => {
   const written = `${quantity.amount} ${quantity.unit}`;
   const si = siQuantityText(siQuantity(quantity));
   return si === written ? written : `${written} (${si})`;
-}
+});
 
 /** "coded product L-31, 2 L/ha, experimental". */
-export function productWords({ name, rate, use, activeIngredients }: AppliedProduct): string {
-  const ingredients = activeIngredients.map(({ name: ingredient }) => ingredient);
-  return [
-    ingredients.length > 0 ? `${name} (${listed(ingredients)})` : name,
-    rate ? quantityWords(rate) : `rate ${NOT_RECORDED}`,
-    ...(use === 'experimental' ? ['experimental'] : []),
-  ].join(', ');
-}
+export const productWords = catalogue(
+  'productWords',
+  ({ name, rate, use, activeIngredients }: AppliedProduct): string => {
+    const ingredients = activeIngredients.map(({ name: ingredient }) => ingredient);
+    return [
+      ingredients.length > 0 ? `${name} (${listed(ingredients)})` : name,
+      rate ? quantityWords(rate) : `rate ${NOT_RECORDED}`,
+      ...(use === 'experimental' ? ['experimental'] : []),
+    ].join(', ');
+  },
+);
 
 /** What was noted of the weather of an application; null where nothing was. */
 function weatherWords(
@@ -78,7 +82,7 @@ export interface ConductWords {
 
 const NOTHING = '–';
 
-export function conductWords(entry: ConductEntry): ConductWords {
+export const conductWords = catalogue('conductWords', (entry: ConductEntry): ConductWords => {
   const day = formatDay(entry.day, 'short');
   switch (entry.kind) {
     case 'sowing':
@@ -109,10 +113,10 @@ export function conductWords(entry: ConductEntry): ConductWords {
       };
     }
   }
-}
+});
 
 /** "done 24 Feb 2027", "planned for 1 Mar 2027", "left out: rain". */
-export function progressWords({ progress, day }: ReportApplication): string {
+export const progressWords = catalogue('progressWords', ({ progress, day }: ReportApplication): string => {
   switch (progress.state) {
     case 'done':
       return `done ${formatDay(progress.date, 'short')}`;
@@ -123,27 +127,26 @@ export function progressWords({ progress, day }: ReportApplication): string {
         ? 'planned, no day yet'
         : `planned for ${formatDay(day, 'short')}, not recorded as done`;
   }
-}
+});
 
 /** A timing as it was planned. */
-export const timingWords = ({ timing }: ReportApplication): string =>
-  timing.kind === 'date' ? formatDay(timing.date, 'short') : writeTiming(timing);
+export const timingWords = catalogue('timingWords', ({ timing }: ReportApplication): string =>
+  timing.kind === 'date' ? formatDay(timing.date, 'short') : writeTiming(timing),
+);
 
 /** How an application was put out; null where nothing of it is recorded. */
-export function equipmentWords({
-  carrierVolume,
-  equipment,
-  nozzle,
-  pressure,
-}: ReportApplication): string | null {
-  const parts = [
-    equipment,
-    nozzle && `nozzle ${nozzle}`,
-    pressure && quantityWords(pressure),
-    carrierVolume && `carrier ${quantityWords(carrierVolume)}`,
-  ].filter((part): part is string => Boolean(part));
-  return parts.length > 0 ? parts.join(', ') : null;
-}
+export const equipmentWords = catalogue(
+  'equipmentWords',
+  ({ carrierVolume, equipment, nozzle, pressure }: ReportApplication): string | null => {
+    const parts = [
+      equipment,
+      nozzle && `nozzle ${nozzle}`,
+      pressure && quantityWords(pressure),
+      carrierVolume && `carrier ${quantityWords(carrierVolume)}`,
+    ].filter((part): part is string => Boolean(part));
+    return parts.length > 0 ? parts.join(', ') : null;
+  },
+);
 
 const CONTROLS = {
   included: 'untreated control',
@@ -151,41 +154,53 @@ const CONTROLS = {
 } as const;
 
 /** "untreated control" where names are left out; the name else, with the control's role where the name does not say it. */
-export function treatmentWords({ name, untreatedControl }: ReportTreatment): string {
-  const role = untreatedControl && CONTROLS[untreatedControl];
-  if (name === null) return role ?? NOTHING;
-  return role && !/untreated|control/i.test(name) ? `${name} (${role})` : name;
-}
+export const treatmentWords = catalogue(
+  'treatmentWords',
+  ({ name, untreatedControl }: ReportTreatment): string => {
+    const role = untreatedControl && CONTROLS[untreatedControl];
+    if (name === null) return role ?? NOTHING;
+    return role && !/untreated|control/i.test(name) ? `${name} (${role})` : name;
+  },
+);
 
-export const levelsWords = (levels: ReportTreatment['levels']): string =>
+export const levelsWords = catalogue('levelsWords', (levels: ReportTreatment['levels']): string =>
   levels === null
     ? ''
     : Object.entries(levels)
         .map(([factor, level]) => `${factor}: ${level}`)
-        .join('; ');
+        .join('; '),
+);
 
 /** Cover of a class in percent, with its limits where there are any. */
-export function coverWords(
-  cover: { readonly percent: number; readonly low: number | null; readonly high: number | null } | undefined,
-): string {
-  if (!cover) return NOTHING;
-  const value = formatDecimals(cover.percent, 1);
-  return cover.low === null || cover.high === null
-    ? value
-    : `${value} (${formatDecimals(cover.low, 1)} to ${formatDecimals(cover.high, 1)})`;
-}
+export const coverWords = catalogue(
+  'coverWords',
+  (
+    cover:
+      | { readonly percent: number; readonly low: number | null; readonly high: number | null }
+      | undefined,
+  ): string => {
+    if (!cover) return NOTHING;
+    const value = formatDecimals(cover.percent, 1);
+    return cover.low === null || cover.high === null
+      ? value
+      : `${value} (${formatDecimals(cover.low, 1)} to ${formatDecimals(cover.high, 1)})`;
+  },
+);
 
 /** Why there is no finding. */
-export function noFindingText(found: Extract<FoundOrNot, { ok: false }>): string {
-  switch (found.why) {
-    case 'pending':
-      return compareText.finding.pending;
-    case 'not-rated':
-      return compareText.finding.notRated(found.ratingDate);
-    case 'area-needs-dates':
-      return compareText.finding.areaNeedsDates;
-  }
-}
+export const noFindingText = catalogue(
+  'noFindingText',
+  (found: Extract<FoundOrNot, { ok: false }>): string => {
+    switch (found.why) {
+      case 'pending':
+        return compareText.finding.pending;
+      case 'not-rated':
+        return compareText.finding.notRated(found.ratingDate);
+      case 'area-needs-dates':
+        return compareText.finding.areaNeedsDates;
+    }
+  },
+);
 
 const METHODS: Readonly<Record<CoverMethod, string>> = {
   automatic: 'automatic',
@@ -196,7 +211,7 @@ const METHODS: Readonly<Record<CoverMethod, string>> = {
 };
 
 /** "±" is not used: what stands in a column is named in its head. */
-export const reportText = {
+export const reportText = catalogue('reportText', {
   none: NOTHING,
   notRecorded: NOT_RECORDED,
   kind: { long: 'Trial report', short: 'Field day summary' },
@@ -423,21 +438,24 @@ export const reportText = {
     needsPlots: 'There are no plots yet. Lay them out under Plan.',
     qr: (plot: string) => `QR code of plot ${plot}`,
   },
-} as const;
+} as const);
 
 const metres = (mm: number) => String(Number((mm / 1000).toFixed(3)));
 
 /** What has to be said of a copy before anything else. */
-export function copyWords({ withNames, dates, datesLeftOut }: TrialReport): string[] {
-  return [
-    ...(withNames ? [] : [reportText.copyWithoutNames]),
-    ...(datesLeftOut.length > 0
-      ? [
-          reportText.copyOfDates(
-            dates.map(({ ratingDate }) => ratingDate),
-            datesLeftOut,
-          ),
-        ]
-      : []),
-  ];
-}
+export const copyWords = catalogue(
+  'copyWords',
+  ({ withNames, dates, datesLeftOut }: TrialReport): string[] => {
+    return [
+      ...(withNames ? [] : [reportText.copyWithoutNames]),
+      ...(datesLeftOut.length > 0
+        ? [
+            reportText.copyOfDates(
+              dates.map(({ ratingDate }) => ratingDate),
+              datesLeftOut,
+            ),
+          ]
+        : []),
+    ];
+  },
+);

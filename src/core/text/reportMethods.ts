@@ -3,6 +3,7 @@ import type { Counted, FrameBy, MeasuringFacts, UsedModel } from '../report/meas
 import type { PointFacts } from '../report/pointFacts.ts';
 import type { ReportDeclared, TrialReport } from '../report/trialReport.ts';
 import type { LayoutDesign } from '../trial/layout.ts';
+import { catalogue } from './catalogue.ts';
 
 import { compareText, methodText } from './compare.ts';
 import { formatCount, formatDay, formatDecimals, formatPercent, formatQuantity } from './format.ts';
@@ -21,7 +22,7 @@ const photos = (count: number) => formatQuantity(count, 'photo', 'photos');
 const day = (date: string) => formatDay(date, 'short');
 
 /** The methods, from what was done: each sentence says what the records show, and unknown is called so. */
-export function methodsParagraphs(report: TrialReport): MethodsParagraph[] {
+export const methodsParagraphs = catalogue('methodsParagraphs', (report: TrialReport): MethodsParagraph[] => {
   const { measuring, corrections, points } = report;
   return [
     { title: 'Layout', sentences: layoutSentences(report) },
@@ -36,7 +37,7 @@ export function methodsParagraphs(report: TrialReport): MethodsParagraph[] {
     ...(report.scored.length > 0 ? [{ title: 'Scores', sentences: scoreSentences(report) }] : []),
     { title: 'Comparison', sentences: comparisonSentences(report) },
   ].filter(({ sentences }) => sentences.length > 0);
-}
+});
 
 const DESIGNS: Readonly<Record<LayoutDesign, string>> = {
   'randomized-complete-block': 'randomized complete blocks',
@@ -46,8 +47,10 @@ const DESIGNS: Readonly<Record<LayoutDesign, string>> = {
 };
 
 /** The design in words; null where it is not recorded. */
-export const designWords = ({ layout }: Pick<TrialReport, 'layout'>): string | null =>
-  layout && DESIGNS[layout.design];
+export const designWords = catalogue(
+  'designWords',
+  ({ layout }: Pick<TrialReport, 'layout'>): string | null => layout && DESIGNS[layout.design],
+);
 
 function layoutSentences({ plots, layout, treatments, framePlan }: TrialReport): string[] {
   if (plots.length === 0) return [reportText.noPlots];

@@ -1,3 +1,4 @@
+import { catalogue } from './catalogue.ts';
 import {
   formatCount,
   formatDay,
@@ -10,7 +11,7 @@ import {
 const photos = (count: number) => formatQuantity(count, 'photo', 'photos');
 
 /** What looking through a rating date says on screen. */
-export const review = {
+export const review = catalogue('review', {
   command: 'Review the masks of this date',
   word: 'Review',
   title: (day: string) => `Review ${formatDay(day)}`,
@@ -65,4 +66,4 @@ export const review = {
   amend: 'Sign the amendment',
   caution:
     'A signed date is what people saw on that day, no proof that it is right. Check it against a point count.',
-};
+});

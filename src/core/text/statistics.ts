@@ -1,5 +1,6 @@
 import type { ObservationProblem } from '../exchange/observationProblem.ts';
 import type { Note, NoteCode, NoteValues } from '../statistics/note.ts';
+import { catalogue } from './catalogue.ts';
 
 /** So many names are listed; the rest is counted. */
 const LISTED = 8;
@@ -148,51 +149,54 @@ const INTERVAL_NAMES: Readonly<Record<string, string>> = {
 };
 
 /** A note as a sentence. */
-export function noteText({ code, values }: Note): string {
+export const noteText = catalogue('noteText', ({ code, values }: Note): string => {
   return SENTENCES[code](values);
-}
+});
 
 /** What is wrong with a table of observations, where, and the way out; without the file's name. */
-export function observationProblemText(problem: ObservationProblem): string {
-  switch (problem.code) {
-    case 'empty-table':
-      return 'The file is empty. A table has column names in its first row: plot, treatment, rating_date, class, cover_percent.';
-    case 'no-rows':
-      return 'The table has no value to compare: no row below the column names has one.';
-    case 'missing-column':
-      return `Row 1: there is no column "${problem.column}"; found: ${problem.found.join(', ') || 'none'}. Name the columns in the first row.`;
-    case 'column-twice':
-      return `Row 1: the column "${problem.column}" is there twice. Remove or rename one.`;
-    case 'broken-quotes':
-      return `Row ${problem.row}: a quotation mark is opened and not closed. Save the table as CSV again.`;
-    case 'empty-cell':
-      return `Row ${problem.row}, column "${problem.column}": the cell is empty. Fill it, or take the row out.`;
-    case 'not-a-number':
-      return `Row ${problem.row}, column "${problem.column}": "${problem.met}" is not a number. Allowed: a number with a decimal point, e.g. 12.5; nothing or NA where the plot was not rated.`;
-    case 'out-of-scale':
-      return `Row ${problem.row}, column "${problem.column}": ${problem.met} is outside ${problem.least} to ${problem.most}. Correct the value, or leave the cell empty if it is not known.`;
-    case 'not-a-day':
-      return `Row ${problem.row}, column "${problem.column}": "${problem.met}" is not a day of the calendar as YYYY-MM-DD.`;
-    case 'plot-differs':
-      return (
-        `Row ${problem.row}, column "${problem.column}": plot ${problem.plot} has "${problem.met}" here and "${problem.before}" ` +
-        `${problem.beforeRow === null ? 'in the trial file' : `in row ${problem.beforeRow}`}. ` +
-        'A plot has one treatment, block and place; if two plots share a name, give each its own.'
-      );
-    case 'row-twice':
-      return `Row ${problem.row} repeats row ${problem.beforeRow}: plot ${problem.plot}, ${problem.what}, the same date, class and method. Take one out.`;
-    case 'unknown-class':
-      return (
-        `${problem.row === null ? '--class' : `Row ${problem.row}, column "class"`}: there is no class "${problem.met}". ` +
-        `Known: ${problem.known.join(', ') || 'none'}.`
-      );
-    case 'unknown-plot':
-      return `Row ${problem.row}, column "plot": "${problem.met}" is not a plot of the trial file. Correct the name, or add the plot there.`;
-    case 'block-missing':
-      return `Column "block": plot ${problem.plot} has no block while others have one. Fill it, or leave the column out for a completely randomised design.`;
-    case 'several-methods':
-      return `The figures were made in several ways: ${problem.methods.join(', ')}. They are not compared with one another: choose one with --method.`;
-    case 'unknown-method':
-      return `--method: no figures were made by "${problem.met}". In the table: ${problem.known.join(', ')}.`;
-  }
-}
+export const observationProblemText = catalogue(
+  'observationProblemText',
+  (problem: ObservationProblem): string => {
+    switch (problem.code) {
+      case 'empty-table':
+        return 'The file is empty. A table has column names in its first row: plot, treatment, rating_date, class, cover_percent.';
+      case 'no-rows':
+        return 'The table has no value to compare: no row below the column names has one.';
+      case 'missing-column':
+        return `Row 1: there is no column "${problem.column}"; found: ${problem.found.join(', ') || 'none'}. Name the columns in the first row.`;
+      case 'column-twice':
+        return `Row 1: the column "${problem.column}" is there twice. Remove or rename one.`;
+      case 'broken-quotes':
+        return `Row ${problem.row}: a quotation mark is opened and not closed. Save the table as CSV again.`;
+      case 'empty-cell':
+        return `Row ${problem.row}, column "${problem.column}": the cell is empty. Fill it, or take the row out.`;
+      case 'not-a-number':
+        return `Row ${problem.row}, column "${problem.column}": "${problem.met}" is not a number. Allowed: a number with a decimal point, e.g. 12.5; nothing or NA where the plot was not rated.`;
+      case 'out-of-scale':
+        return `Row ${problem.row}, column "${problem.column}": ${problem.met} is outside ${problem.least} to ${problem.most}. Correct the value, or leave the cell empty if it is not known.`;
+      case 'not-a-day':
+        return `Row ${problem.row}, column "${problem.column}": "${problem.met}" is not a day of the calendar as YYYY-MM-DD.`;
+      case 'plot-differs':
+        return (
+          `Row ${problem.row}, column "${problem.column}": plot ${problem.plot} has "${problem.met}" here and "${problem.before}" ` +
+          `${problem.beforeRow === null ? 'in the trial file' : `in row ${problem.beforeRow}`}. ` +
+          'A plot has one treatment, block and place; if two plots share a name, give each its own.'
+        );
+      case 'row-twice':
+        return `Row ${problem.row} repeats row ${problem.beforeRow}: plot ${problem.plot}, ${problem.what}, the same date, class and method. Take one out.`;
+      case 'unknown-class':
+        return (
+          `${problem.row === null ? '--class' : `Row ${problem.row}, column "class"`}: there is no class "${problem.met}". ` +
+          `Known: ${problem.known.join(', ') || 'none'}.`
+        );
+      case 'unknown-plot':
+        return `Row ${problem.row}, column "plot": "${problem.met}" is not a plot of the trial file. Correct the name, or add the plot there.`;
+      case 'block-missing':
+        return `Column "block": plot ${problem.plot} has no block while others have one. Fill it, or leave the column out for a completely randomised design.`;
+      case 'several-methods':
+        return `The figures were made in several ways: ${problem.methods.join(', ')}. They are not compared with one another: choose one with --method.`;
+      case 'unknown-method':
+        return `--method: no figures were made by "${problem.met}". In the table: ${problem.known.join(', ')}.`;
+    }
+  },
+);

@@ -1,10 +1,13 @@
 import type { ReferenceAllowed, ReferenceCountsProblem } from '../exchange/referenceCounts.ts';
 import type { ContrastProblem } from '../statistics/contrasts.ts';
+import { catalogue } from './catalogue.ts';
 
 /** What has to be said wherever results by treatment are shown. */
-export const RESULTS_CAUTION =
+export const RESULTS_CAUTION = catalogue(
+  'RESULTS_CAUTION',
   'The product label and local regulations decide what may be applied; applications belong to people licensed or certified where the law requires it, with the protective equipment the label names. ' +
-  'Results hold for this site, season, turf and weed population; a cover figure is an estimate.';
+    'Results hold for this site, season, turf and weed population; a cover figure is an estimate.',
+);
 
 /** What the command `compare` says. */
 export const compareWords = {

@@ -1,5 +1,6 @@
 import type { TeachingProposal } from '../classifier/proposeTeachingPhotos.ts';
 import type { LopsidedTeaching } from '../classifier/strokesByTreatment.ts';
+import { catalogue } from './catalogue.ts';
 import { formatCount, formatDay, formatList, formatPercent, formatQuantity } from './format.ts';
 import { AGREEMENT_IS_NO_ACCURACY } from './teaching.ts';
 
@@ -7,7 +8,7 @@ const strokes = (count: number) => formatQuantity(count, 'stroke', 'strokes');
 const photos = (count: number) => formatQuantity(count, 'photo', 'photos');
 
 /** What the teaching of a rating date says on screen. */
-export const teach = {
+export const teach = catalogue('teach', {
   command: 'Teach with strokes',
   word: 'Teach',
   title: (date: string | null) =>
@@ -86,14 +87,14 @@ export const teach = {
     `${treatment}: ${strokes(count)} on ${formatCount(painted)} of ${photos(of)}`,
   caution:
     'What is taught supports a judgement. Look through the photos marked doubtful, and check with points before you compare treatments.',
-};
+});
 
 /** What to think of when some treatments are painted more than others. */
-export function lopsidedTeachingText(warning: LopsidedTeaching): string {
+export const lopsidedTeachingText = catalogue('lopsidedTeachingText', (warning: LopsidedTeaching): string => {
   switch (warning.code) {
     case 'treatments-left-out':
       return `Nothing is painted on photos of ${formatList(warning.treatments)}. Turf that was treated otherwise may look otherwise: paint on a photo of every treatment.`;
     case 'strokes-uneven':
       return `${warning.most.treatment} has ${strokes(warning.most.strokes)}, ${warning.least.treatment} only ${formatCount(warning.least.strokes)}. Paint treatments alike, or the comparison may lean.`;
   }
-}
+});

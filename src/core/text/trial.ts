@@ -16,24 +16,30 @@ import type { LastApplication } from '../trial/reEntry.ts';
 import type { WaitingFor } from '../trial/resolveTimings.ts';
 import type { TreatmentSummary } from '../trial/treatmentSummary.ts';
 import type { CalendarState, TemperatureVerdict } from '../trial/trialCalendar.ts';
+import { catalogue } from './catalogue.ts';
 import { formatDay, formatPercent, formatQuantity } from './format.ts';
 
 /** What has to be said, briefly, wherever treatments, products or rates are entered, shown or exported. */
-export const APPLICATION_CAUTION =
-  'The product label and local regulations decide. Applications belong to people licensed or certified where the law requires it, with the protective equipment the label names. This program recommends no product and no rate.';
+export const APPLICATION_CAUTION = catalogue(
+  'APPLICATION_CAUTION',
+  'The product label and local regulations decide. Applications belong to people licensed or certified where the law requires it, with the protective equipment the label names. This program recommends no product and no rate.',
+);
 
 /** Said of every table that holds an experimental use. */
-export const EXPERIMENTAL_USE = 'Holds experimental uses that no product label allows.';
+export const EXPERIMENTAL_USE = catalogue(
+  'EXPERIMENTAL_USE',
+  'Holds experimental uses that no product label allows.',
+);
 
 const LISTED = 8;
 
 /** "1, 2 and 3"; of long lists the first eight and how many more. */
-export function listed(items: readonly (string | number)[]): string {
+export const listed = catalogue('listed', (items: readonly (string | number)[]): string => {
   const shown = items.slice(0, LISTED).map(String);
   const more = items.length - shown.length;
   if (more > 0) return `${shown.join(', ')} and ${more} more`;
   return shown.length < 2 ? shown.join('') : `${shown.slice(0, -1).join(', ')} and ${shown.at(-1)}`;
-}
+});
 
 /** A number as short as it can be told with 4 significant digits. */
 export function formatAmount(amount: number): string {
@@ -61,85 +67,94 @@ const FORMS: Readonly<Record<FieldForm, string>> = {
 };
 
 /** What is wrong with a value and what is allowed, to follow the name of a field or cell. */
-export function fieldFaultText(fault: FieldFault | TableFault, value: unknown): string {
-  switch (fault.code) {
-    case 'missing':
-      return 'is missing. Fill it in.';
-    case 'blank':
-      return 'is empty. Fill it in.';
-    case 'wrong-kind':
-      return `is ${met(value)}; a ${fault.expected} is wanted.`;
-    case 'too-small':
-      return `is ${met(value)}; ${fault.allowed ? `${fault.least} or more is` : `more than ${fault.least} is`} allowed. Check the number and its unit.`;
-    case 'too-large':
-      return `is ${met(value)}; ${fault.allowed ? `up to ${fault.most} is` : `less than ${fault.most} is`} allowed. Check the number and its unit.`;
-    case 'too-few':
-      return `has too few entries; at least ${fault.least} ${fault.least === 1 ? 'is' : 'are'} needed.`;
-    case 'too-many':
-      return `has too many entries; up to ${fault.most} are allowed.`;
-    case 'too-long':
-      return `is too long; up to ${fault.most} characters fit.`;
-    case 'not-one-of':
-      return `is ${met(value)}; choose one of ${fault.allowed.join(', ')}.`;
-    case 'unknown-field':
-      return `has fields that are not known here: ${listed(fault.names)}. Remove them, or update the program if a newer version wrote them.`;
-    case 'not-a-day':
-      return `is ${met(value)}; that is no day of the calendar between 1950 and 2149. Days are written YYYY-MM-DD, e.g. 2027-04-12.`;
-    case 'not-a-clock-time':
-      return `is ${met(value)}; clock times are written HH:MM, e.g. 09:30.`;
-    case 'not-whole':
-      return `is ${met(value)}; a whole number is wanted.`;
-    case 'not-in-this-form':
-      return `is ${met(value)}; ${FORMS[fault.form]}.`;
-    case 'unit-unknown':
-      return `is ${met(value)}, a unit that is not known. Known are, among others, ${listed(fault.allowed)}.`;
-    case 'ounce-unclear':
-      return `is ${met(value)}: an ounce of weight or a fluid ounce? Write "${fault.choices[0]}" or "${fault.choices[1]}", as the label has it.`;
-    case 'unit-of-wrong-kind':
-      return `is ${met(value)}, a unit of something else. Units that fit are, among others, ${listed(fault.expected)}.`;
-    case 'net-larger-than-gross':
-      return `is ${met(value)} mm, more than the gross plot's ${fault.grossMm} mm. The net plot lies inside the gross plot.`;
-    case 'bounds-crossed':
-      return `has its bounds crossed: least ${fault.least}, most ${fault.most}. Swap them or correct one.`;
-    case 'step-does-not-fit':
-      return `is ${met(value)}; steps of it do not lead from ${fault.least} to ${fault.most}.`;
-    case 'not-unique':
-      return `is ${met(value)}, which stands there already. Each may stand once.`;
-    case 'table-empty':
-      return 'The table holds nothing. It needs a row of column names and a row for each entry.';
-    case 'column-missing':
-      return `is missing. Columns found: ${listed(fault.found)}. Name the column so, or add it.`;
-    case 'column-twice':
-      return 'stands there twice. Remove or rename one of the columns.';
-    case 'too-many-rows':
-      return `${fault.rows} rows are more than a table of this kind holds (up to ${fault.most}). Check that it is the right file, or split it.`;
-    case 'too-many-cells':
-      return `The row has ${fault.cells} cells under ${fault.columns} column names. A text with a comma in it needs quotes.`;
-    case 'not-a-number':
-      return `is ${met(value)}; a number is wanted, without its unit.`;
-    case 'not-a-timing':
-      return `is ${met(value)}. Write a day (2027-04-12), "12 days before sowing", "3 weeks after application A2" or "stage 21".`;
-    case 'done-and-left-out':
-      return `gives a reason for leaving out what was done on ${fault.doneOn}. Empty one of the two cells.`;
-    case 'said-before':
-      return `is ${met(value)}, which row ${fault.firstRow} has already. Each may stand once.`;
-    case 'differs-from-row':
-      return `is ${met(value)}, but row ${fault.firstRow} says ${met(fault.before)}. Make them the same.`;
-  }
-}
+export const fieldFaultText = catalogue(
+  'fieldFaultText',
+  (fault: FieldFault | TableFault, value: unknown): string => {
+    switch (fault.code) {
+      case 'missing':
+        return 'is missing. Fill it in.';
+      case 'blank':
+        return 'is empty. Fill it in.';
+      case 'wrong-kind':
+        return `is ${met(value)}; a ${fault.expected} is wanted.`;
+      case 'too-small':
+        return `is ${met(value)}; ${fault.allowed ? `${fault.least} or more is` : `more than ${fault.least} is`} allowed. Check the number and its unit.`;
+      case 'too-large':
+        return `is ${met(value)}; ${fault.allowed ? `up to ${fault.most} is` : `less than ${fault.most} is`} allowed. Check the number and its unit.`;
+      case 'too-few':
+        return `has too few entries; at least ${fault.least} ${fault.least === 1 ? 'is' : 'are'} needed.`;
+      case 'too-many':
+        return `has too many entries; up to ${fault.most} are allowed.`;
+      case 'too-long':
+        return `is too long; up to ${fault.most} characters fit.`;
+      case 'not-one-of':
+        return `is ${met(value)}; choose one of ${fault.allowed.join(', ')}.`;
+      case 'unknown-field':
+        return `has fields that are not known here: ${listed(fault.names)}. Remove them, or update the program if a newer version wrote them.`;
+      case 'not-a-day':
+        return `is ${met(value)}; that is no day of the calendar between 1950 and 2149. Days are written YYYY-MM-DD, e.g. 2027-04-12.`;
+      case 'not-a-clock-time':
+        return `is ${met(value)}; clock times are written HH:MM, e.g. 09:30.`;
+      case 'not-whole':
+        return `is ${met(value)}; a whole number is wanted.`;
+      case 'not-in-this-form':
+        return `is ${met(value)}; ${FORMS[fault.form]}.`;
+      case 'unit-unknown':
+        return `is ${met(value)}, a unit that is not known. Known are, among others, ${listed(fault.allowed)}.`;
+      case 'ounce-unclear':
+        return `is ${met(value)}: an ounce of weight or a fluid ounce? Write "${fault.choices[0]}" or "${fault.choices[1]}", as the label has it.`;
+      case 'unit-of-wrong-kind':
+        return `is ${met(value)}, a unit of something else. Units that fit are, among others, ${listed(fault.expected)}.`;
+      case 'net-larger-than-gross':
+        return `is ${met(value)} mm, more than the gross plot's ${fault.grossMm} mm. The net plot lies inside the gross plot.`;
+      case 'bounds-crossed':
+        return `has its bounds crossed: least ${fault.least}, most ${fault.most}. Swap them or correct one.`;
+      case 'step-does-not-fit':
+        return `is ${met(value)}; steps of it do not lead from ${fault.least} to ${fault.most}.`;
+      case 'not-unique':
+        return `is ${met(value)}, which stands there already. Each may stand once.`;
+      case 'table-empty':
+        return 'The table holds nothing. It needs a row of column names and a row for each entry.';
+      case 'column-missing':
+        return `is missing. Columns found: ${listed(fault.found)}. Name the column so, or add it.`;
+      case 'column-twice':
+        return 'stands there twice. Remove or rename one of the columns.';
+      case 'too-many-rows':
+        return `${fault.rows} rows are more than a table of this kind holds (up to ${fault.most}). Check that it is the right file, or split it.`;
+      case 'too-many-cells':
+        return `The row has ${fault.cells} cells under ${fault.columns} column names. A text with a comma in it needs quotes.`;
+      case 'not-a-number':
+        return `is ${met(value)}; a number is wanted, without its unit.`;
+      case 'not-a-timing':
+        return `is ${met(value)}. Write a day (2027-04-12), "12 days before sowing", "3 weeks after application A2" or "stage 21".`;
+      case 'done-and-left-out':
+        return `gives a reason for leaving out what was done on ${fault.doneOn}. Empty one of the two cells.`;
+      case 'said-before':
+        return `is ${met(value)}, which row ${fault.firstRow} has already. Each may stand once.`;
+      case 'differs-from-row':
+        return `is ${met(value)}, but row ${fault.firstRow} says ${met(fault.before)}. Make them the same.`;
+    }
+  },
+);
 
 /** A problem of a record, with its field. */
-export const fieldProblemText = ({ field, value, ...fault }: FieldProblem): string =>
-  `${field || 'The record'} ${fieldFaultText(fault as FieldFault, value)}`;
+export const fieldProblemText = catalogue(
+  'fieldProblemText',
+  ({ field, value, ...fault }: FieldProblem): string =>
+    `${field || 'The record'} ${fieldFaultText(fault as FieldFault, value)}`,
+);
 
 /** A problem of a table, with its row and column. */
-export function tableProblemText(problem: TableProblem | PlotTableProblem): string {
-  const { row, column, fault } = problem;
-  if (isLayoutFault(fault)) return `${row === null ? '' : `Row ${row}: `}${layoutProblemText(fault)}`;
-  const sentence = fieldFaultText(fault, problem.met);
-  if (column === null) return `${row === null ? '' : `Row ${row}: `}${sentence}`;
-  return row === null ? `Column "${column}" ${sentence}` : `Row ${row}, column "${column}" ${sentence}`;
-}
+export const tableProblemText = catalogue(
+  'tableProblemText',
+  (problem: TableProblem | PlotTableProblem): string => {
+    const { row, column, fault } = problem;
+    if (isLayoutFault(fault)) return `${row === null ? '' : `Row ${row}: `}${layoutProblemText(fault)}`;
+    const sentence = fieldFaultText(fault, problem.met);
+    if (column === null) return `${row === null ? '' : `Row ${row}: `}${sentence}`;
+    return row === null ? `Column "${column}" ${sentence}` : `Row ${row}, column "${column}" ${sentence}`;
+  },
+);
 
 const LAYOUT_CODES: ReadonlySet<string> = new Set<LayoutProblem['code']>([
   'plot-twice',
@@ -156,7 +171,7 @@ const LAYOUT_CODES: ReadonlySet<string> = new Set<LayoutProblem['code']>([
 const isLayoutFault = (fault: TableFault | LayoutProblem): fault is LayoutProblem =>
   LAYOUT_CODES.has(fault.code);
 
-export function layoutProblemText(problem: LayoutProblem): string {
+export const layoutProblemText = catalogue('layoutProblemText', (problem: LayoutProblem): string => {
   switch (problem.code) {
     case 'plot-twice':
       return `Plot ${problem.plot} stands there twice. Each plot has a name of its own; rename or remove one.`;
@@ -177,7 +192,7 @@ export function layoutProblemText(problem: LayoutProblem): string {
     case 'not-a-square':
       return `A Latin square of ${problem.treatments} treatments has as many rows and columns and one plot in each place; this map has ${problem.rows} rows and ${problem.columns} columns. Complete it, or choose another design.`;
   }
-}
+});
 
 const LIST_NAMES = {
   applications: 'application',
@@ -187,7 +202,7 @@ const LIST_NAMES = {
   exclusions: 'exclusion',
 } as const;
 
-export function planProblemText(problem: PlanProblem): string {
+export const planProblemText = catalogue('planProblemText', (problem: PlanProblem): string => {
   switch (problem.code) {
     case 'treatment-number-twice':
       return `Two treatments have the number ${problem.treatment}. Give one of them another number.`;
@@ -210,10 +225,10 @@ export function planProblemText(problem: PlanProblem): string {
     default:
       return layoutProblemText(problem);
   }
-}
+});
 
 /** A question to the user about something that may be meant. */
-export function planQueryText(query: PlanQuery): string {
+export const planQueryText = catalogue('planQueryText', (query: PlanQuery): string => {
   switch (query.code) {
     case 'rate-unlike-others':
       return `The rate of ${query.product} in application ${query.application} is ${formatAmount(query.timesOthers)} times ${query.others === 1 ? 'its other rate' : `its ${query.others} other rates`}. Is the number right, and its unit?`;
@@ -226,10 +241,10 @@ export function planQueryText(query: PlanQuery): string {
     case 'name-twice':
       return `Treatments ${listed(query.treatments)} have the same name "${query.name}". Are they different treatments?`;
   }
-}
+});
 
 /** What a change of the plan asks before it is kept. */
-export function planChangeQueryText(query: PlanChangeQuery): string {
+export const planChangeQueryText = catalogue('planChangeQueryText', (query: PlanChangeQuery): string => {
   switch (query.code) {
     case 'gap-rule-after-rating':
       return `The rule for small gaps changes after the first rating on ${formatDay(query.firstRating)}. Figures before and after would not mean the same: measure the earlier photos again, or keep the rule. Is the change meant?`;
@@ -238,9 +253,9 @@ export function planChangeQueryText(query: PlanChangeQuery): string {
     case 'treatment-moved-after-application':
       return `Plot ${query.plot} gets another treatment although application ${query.application} was done. What was sprayed stays sprayed: is this the correction of a record?`;
   }
-}
+});
 
-export function trialPlanProblemText(problem: TrialPlanProblem): string {
+export const trialPlanProblemText = catalogue('trialPlanProblemText', (problem: TrialPlanProblem): string => {
   switch (problem.code) {
     case 'plan-not-json':
       return `The file is no JSON (${problem.detail}). Choose the trial plan as this program saved it.`;
@@ -253,7 +268,7 @@ export function trialPlanProblemText(problem: TrialPlanProblem): string {
     case 'plan-contradiction':
       return planProblemText(problem.problem);
   }
-}
+});
 
 const TABLE_NAMES = {
   treatments: 'Table of treatments',
@@ -262,13 +277,13 @@ const TABLE_NAMES = {
   ratings: 'Table of rating dates',
 } as const;
 
-export function importProblemText(one: ImportProblem): string {
+export const importProblemText = catalogue('importProblemText', (one: ImportProblem): string => {
   return one.table === null
     ? planProblemText(one.problem)
     : `${TABLE_NAMES[one.table]}. ${tableProblemText(one.problem)}`;
-}
+});
 
-export function waitingForText(waiting: WaitingFor): string {
+export const waitingForText = catalogue('waitingForText', (waiting: WaitingFor): string => {
   switch (waiting.code) {
     case 'sowing-date':
       return 'waits for the sowing date';
@@ -281,9 +296,9 @@ export function waitingForText(waiting: WaitingFor): string {
     case 'ring':
       return `waits in a ring: ${waiting.applications.join(', ')}`;
   }
-}
+});
 
-export const calendarStateText: Readonly<Record<CalendarState, string>> = {
+export const calendarStateText: Readonly<Record<CalendarState, string>> = catalogue('calendarStateText', {
   done: 'done',
   'left-out': 'left out',
   waiting: 'waiting',
@@ -291,18 +306,21 @@ export const calendarStateText: Readonly<Record<CalendarState, string>> = {
   'in-window': 'in its window',
   due: 'due today',
   overdue: 'overdue',
-};
+});
 
-export function temperatureVerdictText(verdict: TemperatureVerdict): string {
-  const { of, leastC, mostC, meanOfDays } = verdict.window;
-  const window = `your window of ${leastC} to ${mostC} °C (${of}, mean of ${formatQuantity(meanOfDays, 'day', 'days')})`;
-  if (verdict.verdict === 'unknown') return `No weather rows for ${window}.`;
-  const where = { below: 'below', inside: 'inside', above: 'above' }[verdict.verdict];
-  return `${formatAmount(verdict.meanC)} °C on ${formatDay(verdict.day)}, ${where} ${window}.`;
-}
+export const temperatureVerdictText = catalogue(
+  'temperatureVerdictText',
+  (verdict: TemperatureVerdict): string => {
+    const { of, leastC, mostC, meanOfDays } = verdict.window;
+    const window = `your window of ${leastC} to ${mostC} °C (${of}, mean of ${formatQuantity(meanOfDays, 'day', 'days')})`;
+    if (verdict.verdict === 'unknown') return `No weather rows for ${window}.`;
+    const where = { below: 'below', inside: 'inside', above: 'above' }[verdict.verdict];
+    return `${formatAmount(verdict.meanC)} °C on ${formatDay(verdict.day)}, ${where} ${window}.`;
+  },
+);
 
 /** What stands in the calendar file for an application or a rating. */
-export const calendarFileText = {
+export const calendarFileText = catalogue('calendarFileText', {
   applicationSummary: (id: string, treatments: readonly number[], description: string) =>
     `Application ${id}: ${description} (treatment ${listed(treatments)})`,
   ratingSummary: (id: string) => `Rating ${id}`,
@@ -312,56 +330,65 @@ export const calendarFileText = {
   ratingCategory: 'Rating',
   experimental: EXPERIMENTAL_USE,
   caution: APPLICATION_CAUTION,
-} as const;
+} as const);
 
 /** What a person reads before stepping on a plot. */
-export function lastApplicationText(last: LastApplication | null): string {
-  if (last === null) return 'No application is noted as done here.';
-  const what = `Last application: ${listed(last.products)} on ${formatDay(last.day)}${last.finishedAt === null ? '' : `, ${last.finishedAt}`}.`;
-  if (last.enterFrom === null)
-    return `${what} No re-entry time was entered: read the label before you step on the plot.`;
-  return `${what} By the re-entry time you entered (${formatQuantity(last.reEntryHours!, 'hour', 'hours')}), from ${formatDay(last.enterFrom.day)}, ${last.enterFrom.time}; the label decides.`;
-}
+export const lastApplicationText = catalogue(
+  'lastApplicationText',
+  (last: LastApplication | null): string => {
+    if (last === null) return 'No application is noted as done here.';
+    const what = `Last application: ${listed(last.products)} on ${formatDay(last.day)}${last.finishedAt === null ? '' : `, ${last.finishedAt}`}.`;
+    if (last.enterFrom === null)
+      return `${what} No re-entry time was entered: read the label before you step on the plot.`;
+    return `${what} By the re-entry time you entered (${formatQuantity(last.reEntryHours!, 'hour', 'hours')}), from ${formatDay(last.enterFrom.day)}, ${last.enterFrom.time}; the label decides.`;
+  },
+);
 
 /** Lines that a treatment's summary has to say besides its numbers. */
-export function treatmentSummaryNotes(summary: TreatmentSummary): string[] {
-  const notes = summary.repeats.map(
-    ({ modeOfActionGroup, inARow }) =>
-      `Mode of action ${modeOfActionGroup} is used ${inARow} times in a row.`,
-  );
-  if (summary.withoutModeOfAction.length > 0) {
-    notes.push(`No mode of action is entered for ${listed(summary.withoutModeOfAction)}.`);
-  }
-  if (summary.withoutDay.length > 0) {
-    notes.push(`Applications without a day yet are not counted in a row: ${listed(summary.withoutDay)}.`);
-  }
-  if (summary.withoutCost.length > 0) {
-    notes.push(`The cost leaves out ${listed(summary.withoutCost)}, for which none is entered.`);
-  }
-  for (const { limit, total, most, verdict, without } of summary.totals) {
-    const sum = total === null ? 'unknown' : `${formatAmount(total)} ${most.unit}`;
-    if (verdict === 'above') {
-      notes.push(
-        `${limit.name}: ${sum} in the season, above the most you entered (${siQuantityText(most)}).`,
-      );
+export const treatmentSummaryNotes = catalogue(
+  'treatmentSummaryNotes',
+  (summary: TreatmentSummary): string[] => {
+    const notes = summary.repeats.map(
+      ({ modeOfActionGroup, inARow }) =>
+        `Mode of action ${modeOfActionGroup} is used ${inARow} times in a row.`,
+    );
+    if (summary.withoutModeOfAction.length > 0) {
+      notes.push(`No mode of action is entered for ${listed(summary.withoutModeOfAction)}.`);
     }
-    if (verdict === 'unknown') {
-      notes.push(
-        `${limit.name}: total ${sum}, without applications ${listed(without)}, whose part is unknown.`,
-      );
+    if (summary.withoutDay.length > 0) {
+      notes.push(`Applications without a day yet are not counted in a row: ${listed(summary.withoutDay)}.`);
     }
-  }
-  return notes;
-}
+    if (summary.withoutCost.length > 0) {
+      notes.push(`The cost leaves out ${listed(summary.withoutCost)}, for which none is entered.`);
+    }
+    for (const { limit, total, most, verdict, without } of summary.totals) {
+      const sum = total === null ? 'unknown' : `${formatAmount(total)} ${most.unit}`;
+      if (verdict === 'above') {
+        notes.push(
+          `${limit.name}: ${sum} in the season, above the most you entered (${siQuantityText(most)}).`,
+        );
+      }
+      if (verdict === 'unknown') {
+        notes.push(
+          `${limit.name}: total ${sum}, without applications ${listed(without)}, whose part is unknown.`,
+        );
+      }
+    }
+    return notes;
+  },
+);
 
-export function framePlacesProblemText(problem: Extract<FramePlaces, { ok: false }>): string {
-  if (problem.code === 'frame-larger-than-plot') {
-    return 'The frame does not fit into the net plot with that distance from its edges. Use a smaller frame or distance.';
-  }
-  return `Of ${problem.asked} places only ${problem.found} fit into the plot that far apart. Use fewer places, or smaller distances.`;
-}
+export const framePlacesProblemText = catalogue(
+  'framePlacesProblemText',
+  (problem: Extract<FramePlaces, { ok: false }>): string => {
+    if (problem.code === 'frame-larger-than-plot') {
+      return 'The frame does not fit into the net plot with that distance from its edges. Use a smaller frame or distance.';
+    }
+    return `Of ${problem.asked} places only ${problem.found} fit into the plot that far apart. Use fewer places, or smaller distances.`;
+  },
+);
 
-export function scoreProblemText(problem: ScoreProblem): string {
+export const scoreProblemText = catalogue('scoreProblemText', (problem: ScoreProblem): string => {
   switch (problem.code) {
     case 'score-not-a-number':
       return 'A score is a number.';
@@ -370,9 +397,9 @@ export function scoreProblemText(problem: ScoreProblem): string {
     case 'score-between-steps':
       return `Scores go in steps of ${problem.step}: ${problem.below} or ${problem.above}.`;
   }
-}
+});
 
-export function labelProblemText(problem: LabelProblem): string {
+export const labelProblemText = catalogue('labelProblemText', (problem: LabelProblem): string => {
   switch (problem.code) {
     case 'not-a-label':
       return 'The code in the photo is no plot label of this program.';
@@ -385,9 +412,9 @@ export function labelProblemText(problem: LabelProblem): string {
     case 'label-of-unknown-plot':
       return `The label says plot ${problem.plot}, which this trial does not have. Choose the plot by hand.`;
   }
-}
+});
 
-export function nameProblemText(problem: NameProblem): string {
+export const nameProblemText = catalogue('nameProblemText', (problem: NameProblem): string => {
   switch (problem.code) {
     case 'name-fits-no-pattern':
       return `The file name fits none of the patterns ${listed(problem.patterns)}.`;
@@ -396,9 +423,9 @@ export function nameProblemText(problem: NameProblem): string {
     case 'name-with-impossible-date':
       return `By ${problem.pattern} the file name says ${problem.date}, which is no day of the calendar.`;
   }
-}
+});
 
-export function patternProblemText(problem: PatternProblem): string {
+export const patternProblemText = catalogue('patternProblemText', (problem: PatternProblem): string => {
   switch (problem.code) {
     case 'pattern-unknown-word':
       return `{${problem.word}} is not known. Words in braces are ${problem.words.map((word) => `{${word}}`).join(', ')}.`;
@@ -409,7 +436,7 @@ export function patternProblemText(problem: PatternProblem): string {
     case 'pattern-without-words':
       return 'The pattern reads nothing. Put {plot} where the plot stands in the name.';
   }
-}
+});
 
 const DATE_SOURCES: Readonly<Record<DateSource, string>> = {
   label: 'from the label',
@@ -420,7 +447,7 @@ const DATE_SOURCES: Readonly<Record<DateSource, string>> = {
 };
 
 /** Why a photo went where it went, or is held; one of several sentences. */
-export function assignmentReasonText(reason: AssignmentReason): string {
+export const assignmentReasonText = catalogue('assignmentReasonText', (reason: AssignmentReason): string => {
   switch (reason.code) {
     case 'by-label':
       return 'Its label was read.';
@@ -473,4 +500,4 @@ export function assignmentReasonText(reason: AssignmentReason): string {
     case 'same-place-and-date':
       return `Of the same place and date there ${reason.as.length === 1 ? 'is' : 'are'} also ${listed(reason.as)}. Choose one, or keep them as subsamples.`;
   }
-}
+});

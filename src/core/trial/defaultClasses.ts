@@ -1,3 +1,4 @@
+import { defaultClassNames } from '../text/defaultClassNames.ts';
 import type { CoverClass } from './coverClass.ts';
 
 /**
@@ -7,7 +8,7 @@ import type { CoverClass } from './coverClass.ts';
 export const DEFAULT_CLASSES: readonly CoverClass[] = [
   {
     id: 'ryegrass',
-    name: 'Ryegrass',
+    name: defaultClassNames.ryegrass,
     reportingGroup: 'ryegrass',
     startRole: 'dark-grass',
     key: 'R',
@@ -15,7 +16,7 @@ export const DEFAULT_CLASSES: readonly CoverClass[] = [
   },
   {
     id: 'weedy-grass',
-    name: 'Weedy grass',
+    name: defaultClassNames.weedyGrass,
     reportingGroup: 'weedy-grass',
     startRole: 'light-grass',
     key: 'W',
@@ -23,7 +24,7 @@ export const DEFAULT_CLASSES: readonly CoverClass[] = [
   },
   {
     id: 'bare-ground',
-    name: 'Bare ground (soil, thatch, dormant turf)',
+    name: defaultClassNames.bareGround,
     reportingGroup: 'bare-ground',
     startRole: 'ground',
     key: 'B',
