@@ -1,43 +1,10 @@
 import { chartText } from '../../core/text/charts.ts';
-import type { CalendarDay } from '../../core/trial/calendarDay.ts';
-import type { WeatherDay } from '../../core/trial/weather.ts';
-import type {
-  ApplicationMark,
-  ChartTreatment,
-  ChartWords,
-  Quantity,
-  Spread,
-  TreatmentMean,
-} from './chartTypes.ts';
+import type { CoverOverTimeProps } from './coverOverTimeProps.ts';
 import { drawCoverOverTime } from './drawCoverOverTime.tsx';
 import type { FigureContent } from './drawing.ts';
 import { Figure } from './Figure.tsx';
 import { cautionOf, nameOf, spreadWords } from './figureWords.ts';
 import { useFigureContent } from './useFigureContent.ts';
-
-/** The treatment means of one rating date. */
-export interface DateMeans {
-  readonly ratingDate: CalendarDay;
-  /** A treatment that is not listed was not rated. */
-  readonly means: readonly TreatmentMean[];
-}
-
-export interface CoverOverTimeProps extends ChartWords {
-  readonly quantity: Quantity;
-  /** In the order of the plan. */
-  readonly treatments: readonly ChartTreatment[];
-  readonly dates: readonly DateMeans[];
-  /** @default 'standard-error' */
-  readonly spread?: Spread;
-  /** @default 95 */
-  readonly intervalPercent?: number;
-  /** @default none */
-  readonly applications?: readonly ApplicationMark[];
-  /** Drawn in a panel below where there is any. @default none */
-  readonly weather?: readonly WeatherDay[];
-  /** @default null */
-  readonly sowingDate?: CalendarDay | null;
-}
 
 /** Cover over time by treatment, with applications and weather below on the same axis. */
 export function CoverOverTime(props: CoverOverTimeProps) {

@@ -1,29 +1,10 @@
 import { chartText } from '../../core/text/charts.ts';
-import type { CalendarDay } from '../../core/trial/calendarDay.ts';
-import type { ChartWords, PlotValue, Quantity } from './chartTypes.ts';
 import type { FigureContent } from './drawing.ts';
 import { drawPlotValueMap } from './drawPlotValueMap.tsx';
 import { Figure } from './Figure.tsx';
 import { cautionOf } from './figureWords.ts';
+import type { PlotValueMapProps } from './plotValueMapProps.ts';
 import { useFigureContent } from './useFigureContent.ts';
-
-/** A plot in its place. */
-export interface PlacedPlotValue extends PlotValue {
-  /** From 1; row 1 is nearest to the person and drawn at the bottom, as on the plan. */
-  readonly row: number;
-  /** From 1, left to right. */
-  readonly column: number;
-}
-
-export interface PlotValueMapProps extends ChartWords {
-  readonly quantity: Quantity;
-  readonly ratingDate: CalendarDay;
-  readonly plots: readonly PlacedPlotValue[];
-  /** Ends of the scale of shades; the same for all dates, so that shades can be compared. @default those of the plots shown */
-  readonly bounds?: readonly [least: number, most: number];
-  /** Length over width of a plot. @default 1 */
-  readonly plotAspect?: number;
-}
 
 /** Values where the plots lie. */
 export function PlotValueMap(props: PlotValueMapProps) {

@@ -1,23 +1,10 @@
 import { chartText } from '../../core/text/charts.ts';
-import type { CalendarDay } from '../../core/trial/calendarDay.ts';
-import type { ChartWords, Quantity, Spread, TreatmentMean } from './chartTypes.ts';
 import type { FigureContent } from './drawing.ts';
 import { drawTreatmentBars } from './drawTreatmentBars.tsx';
 import { Figure } from './Figure.tsx';
 import { cautionOf, nameOf, spreadWords } from './figureWords.ts';
+import type { TreatmentBarsProps } from './treatmentBarsProps.ts';
 import { useFigureContent } from './useFigureContent.ts';
-
-export interface TreatmentBarsProps extends ChartWords {
-  readonly quantity: Quantity;
-  /** Null for means over dates. */
-  readonly ratingDate: CalendarDay | null;
-  /** In the order of the plan, which is the order of the bars. */
-  readonly means: readonly TreatmentMean[];
-  /** @default 'standard-error' */
-  readonly spread?: Spread;
-  /** @default 95 */
-  readonly intervalPercent?: number;
-}
 
 /** A bar for each treatment with its standard error or interval and its letters. */
 export function TreatmentBars(props: TreatmentBarsProps) {

@@ -1,7 +1,7 @@
 import { chartText } from '../../core/text/charts.ts';
 import { DayAxis, dayAxisHeight, ValueAxis } from './axes.tsx';
-import type { CoverOverTimeProps } from './CoverOverTime.tsx';
 import type { ApplicationMark, TreatmentMean } from './chartTypes.ts';
+import type { CoverOverTimeProps } from './coverOverTimeProps.ts';
 import type { Drawing, DrawingSize, Mark } from './drawing.ts';
 import { ErrorBar } from './ErrorBar.tsx';
 import { barOf, nameOf } from './figureWords.ts';

@@ -6,8 +6,8 @@ import { barOf, nameOf } from './figureWords.ts';
 import { Marker, round } from './Marker.tsx';
 import { paint } from './paint.ts';
 import { valueScale } from './scales.ts';
-import type { TreatmentBarsProps } from './TreatmentBars.tsx';
 import { textWidth, wrapText } from './textWidth.ts';
+import type { TreatmentBarsProps } from './treatmentBarsProps.ts';
 import { treatmentStyle } from './treatmentStyle.ts';
 
 /** From this width on names stand left of the bars, else above them. */

@@ -2,8 +2,8 @@ import { chartText } from '../../core/text/charts.ts';
 import type { Drawing, DrawingSize, FigureContent } from './drawing.ts';
 import { cautionOf } from './figureWords.ts';
 import { round } from './Marker.tsx';
-import type { MatrixPhoto, PhotoMatrixProps } from './PhotoMatrix.tsx';
 import { paint } from './paint.ts';
+import type { MatrixPhoto, PhotoMatrixProps } from './photoMatrixProps.ts';
 import { textWidth } from './textWidth.ts';
 
 /** More would be too small to see and too much for a browser's memory. */

@@ -1,7 +1,8 @@
 import { renderToStaticMarkup } from 'react-dom/server';
 import { expect, test } from 'vitest';
 import { drawMatrix, matrixContent } from '../../../src/app/charts/matrixContent.tsx';
-import { PhotoMatrix, type PhotoMatrixProps } from '../../../src/app/charts/PhotoMatrix.tsx';
+import { PhotoMatrix } from '../../../src/app/charts/PhotoMatrix.tsx';
+import type { PhotoMatrixProps } from '../../../src/app/charts/photoMatrixProps.ts';
 import { WORDS } from './sampleFigures.ts';
 
 const photo = (plot: string, ratingDate: string, words: string) => ({

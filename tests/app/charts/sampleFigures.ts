@@ -1,7 +1,7 @@
 import type { CostAgainstCoverProps } from '../../../src/app/charts/CostAgainstCover.tsx';
-import type { CoverOverTimeProps } from '../../../src/app/charts/CoverOverTime.tsx';
 import type { ChartTreatment, TreatmentMean } from '../../../src/app/charts/chartTypes.ts';
-import type { TreatmentBarsProps } from '../../../src/app/charts/TreatmentBars.tsx';
+import type { CoverOverTimeProps } from '../../../src/app/charts/coverOverTimeProps.ts';
+import type { TreatmentBarsProps } from '../../../src/app/charts/treatmentBarsProps.ts';
 
 export const TREATMENTS: readonly ChartTreatment[] = [
   { treatment: '1', label: 'untreated control' },
