@@ -1,5 +1,5 @@
 import type { MeasureProblem, MeasureSettings } from '../src/core/cover/measurePhoto.ts';
-import type { PixelBox } from '../src/core/geometry/measuredArea.ts';
+import type { PixelBox } from '../src/core/geometry/pixelBox.ts';
 import type { PixelRuns } from '../src/core/geometry/pixelRuns.ts';
 import type { PhotoPoint } from '../src/core/geometry/points.ts';
 import type { LikenessField } from '../src/core/mask/colourLikeness.ts';

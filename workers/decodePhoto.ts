@@ -1,4 +1,4 @@
-import type { PixelBox } from '../src/core/geometry/measuredArea.ts';
+import type { PixelBox } from '../src/core/geometry/pixelBox.ts';
 import { boxOfPhoto, clippedBox } from '../src/core/geometry/pixelBox.ts';
 import type { DecodeResult } from '../src/core/photo-file/decodeResult.ts';
 import { finishRaster } from '../src/core/photo-file/finishRaster.ts';

@@ -1,5 +1,5 @@
 import { useEffect, useRef } from 'react';
-import type { PixelBox } from '../../core/geometry/measuredArea.ts';
+import type { PixelBox } from '../../core/geometry/pixelBox.ts';
 import { boxOfPhoto, boxRound } from '../../core/geometry/pixelBox.ts';
 import { screenPoint } from '../../core/geometry/points.ts';
 import type { LabelMask } from '../../core/raster/labelMask.ts';

@@ -1,7 +1,7 @@
 import { transfer, wrap } from 'comlink';
 import type { CorrectApi, ReadOutcome } from '../../../workers/correctApi.ts';
 import type { MeasureSettings } from '../../core/cover/measurePhoto.ts';
-import type { PixelBox } from '../../core/geometry/measuredArea.ts';
+import type { PixelBox } from '../../core/geometry/pixelBox.ts';
 import type { PixelRuns } from '../../core/geometry/pixelRuns.ts';
 import type { PhotoPoint } from '../../core/geometry/points.ts';
 import type { LikenessField } from '../../core/mask/colourLikeness.ts';

@@ -1,6 +1,7 @@
 import { type ClassCounts, classCounts } from '../../core/cover/classCounts.ts';
 import { coverOfCounts } from '../../core/cover/coverOfMask.ts';
-import type { MeasuredArea, PixelBox } from '../../core/geometry/measuredArea.ts';
+import type { MeasuredArea } from '../../core/geometry/measuredArea.ts';
+import type { PixelBox } from '../../core/geometry/pixelBox.ts';
 import { boxOfPhoto } from '../../core/geometry/pixelBox.ts';
 import { collectRuns, type PixelRuns } from '../../core/geometry/pixelRuns.ts';
 import type { PhotoPoint } from '../../core/geometry/points.ts';

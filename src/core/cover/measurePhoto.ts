@@ -4,12 +4,8 @@ import { classifyWithStartModel, START_MODEL_ID } from '../classifier/startModel
 import type { DoubtReason } from '../classifier/taughtDoubts.ts';
 import { classifyWithModel } from '../classifier/taughtModel.ts';
 import { neutralGains } from '../colour/neutralGains.ts';
-import {
-  type MeasuredArea,
-  measuredArea,
-  type PixelBox,
-  withoutTransparent,
-} from '../geometry/measuredArea.ts';
+import { type MeasuredArea, measuredArea, withoutTransparent } from '../geometry/measuredArea.ts';
+import type { PixelBox } from '../geometry/pixelBox.ts';
 import { boxRound } from '../geometry/pixelBox.ts';
 import { type FrameProblem, frameProblem, type PlotFrame } from '../geometry/plotFrame.ts';
 import type { PhotoPoint } from '../geometry/points.ts';

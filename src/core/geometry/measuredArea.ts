@@ -1,15 +1,8 @@
 import { determinant, type Homography, homographyBetween } from './homography.ts';
+import type { PixelBox } from './pixelBox.ts';
 import { frameProblem, type PlotFrame, polygonAreaPx } from './plotFrame.ts';
 import { type PhotoPoint, photoPoint, plotPoint, type Quadrilateral } from './points.ts';
 import { forEachPolygonRun } from './polygonRuns.ts';
-
-/** A box of pixels; right and bottom are exclusive. */
-export interface PixelBox {
-  readonly left: number;
-  readonly top: number;
-  readonly right: number;
-  readonly bottom: number;
-}
 
 /** The pixels of a photo that are measured, and how much ground each of them stands for. */
 export interface MeasuredArea {

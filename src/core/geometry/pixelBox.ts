@@ -1,4 +1,10 @@
-import type { PixelBox } from './measuredArea.ts';
+/** A box of pixels; right and bottom are exclusive. */
+export interface PixelBox {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
 
 interface Size {
   readonly widthPx: number;

@@ -1,4 +1,4 @@
-import type { PixelBox } from './measuredArea.ts';
+import type { PixelBox } from './pixelBox.ts';
 
 /**
  * A set of pixels as horizontal runs: what polygons, brushes and fills all come down to.

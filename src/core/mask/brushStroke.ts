@@ -1,4 +1,4 @@
-import type { PixelBox } from '../geometry/measuredArea.ts';
+import type { PixelBox } from '../geometry/pixelBox.ts';
 import { type BrushPoint, forEachBrushRun } from './brushRuns.ts';
 import { type MaskEdit, type Paint, type Painter, painterOf } from './maskEdit.ts';
 

@@ -1,7 +1,8 @@
 import { analysisGrid } from '../features/analysisGrid.ts';
 import { LAB_UNIT, labPlanes } from '../features/labPlanes.ts';
 import { boxCounts, maskedBoxMeans } from '../features/maskedBoxMeans.ts';
-import type { MeasuredArea, PixelBox } from '../geometry/measuredArea.ts';
+import type { MeasuredArea } from '../geometry/measuredArea.ts';
+import type { PixelBox } from '../geometry/pixelBox.ts';
 import { clippedBox } from '../geometry/pixelBox.ts';
 import { markedRuns, type PixelRuns } from '../geometry/pixelRuns.ts';
 import type { PhotoPoint } from '../geometry/points.ts';

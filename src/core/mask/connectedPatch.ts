@@ -1,4 +1,4 @@
-import type { PixelBox } from '../geometry/measuredArea.ts';
+import type { PixelBox } from '../geometry/pixelBox.ts';
 import { boxOfPhoto, clippedBox } from '../geometry/pixelBox.ts';
 import { collectRuns, markedRuns, type PixelRuns } from '../geometry/pixelRuns.ts';
 import type { PhotoPoint } from '../geometry/points.ts';

@@ -1,4 +1,4 @@
-import type { PixelBox } from '../geometry/measuredArea.ts';
+import type { PixelBox } from '../geometry/pixelBox.ts';
 import { ByteReader, ByteWriter } from './byteStream.ts';
 import { AUTOMATIC, TILE_PIXELS, TILE_SIDE, tilesAcross, tilesDown } from './correctionLayer.ts';
 

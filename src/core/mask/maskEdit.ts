@@ -1,4 +1,4 @@
-import type { PixelBox } from '../geometry/measuredArea.ts';
+import type { PixelBox } from '../geometry/pixelBox.ts';
 import type { PixelRuns } from '../geometry/pixelRuns.ts';
 import type { CorrectedMask } from './correctedMask.ts';
 import {

@@ -1,4 +1,4 @@
-import type { PixelBox } from '../geometry/measuredArea.ts';
+import type { PixelBox } from '../geometry/pixelBox.ts';
 import { boxRound } from '../geometry/pixelBox.ts';
 import { collectRuns, type PixelRuns } from '../geometry/pixelRuns.ts';
 import type { LabelMask } from '../raster/labelMask.ts';

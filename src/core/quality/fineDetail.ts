@@ -1,4 +1,4 @@
-import type { PixelBox } from '../geometry/measuredArea.ts';
+import type { PixelBox } from '../geometry/pixelBox.ts';
 import type { RgbaRaster } from '../raster/rgbaRaster.ts';
 import { TILE_PX } from './frameTiles.ts';
 

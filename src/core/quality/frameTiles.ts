@@ -1,4 +1,4 @@
-import type { PixelBox } from '../geometry/measuredArea.ts';
+import type { PixelBox } from '../geometry/pixelBox.ts';
 import type { PhotoPoint, Quadrilateral } from '../geometry/points.ts';
 
 /** Side of a tile, and room round it for neighbours at a distance. */
