@@ -16,6 +16,7 @@ import { useScrollMemory } from './components/useScrollMemory.ts';
 import type { Theme } from './components/useTheme.ts';
 import { StartScreen } from './screens/start/StartScreen.tsx';
 import { SCREENS } from './screenTable.tsx';
+import type { StorageState } from './session/session.ts';
 import { useCorrectedFigures } from './session/useCorrectedFigures.ts';
 import { useObservable, usePhotos, useSession } from './session/useSession.tsx';
 
@@ -115,6 +116,7 @@ export function App(props: AppProps) {
             {app.storage.opening}
           </p>
         )}
+        {!usable && isStopped(state) && <h1 className={styles.stopped}>{app.storage.heading[state]}</h1>}
         {usable && (
           <Suspense fallback={null}>
             <Switch>
@@ -136,6 +138,10 @@ export function App(props: AppProps) {
 
 /** When the start screen has had its turn, the others are fetched, so that they are there without a network. */
 const IDLE_AFTER_MS = 1500;
+
+/** Nothing can be shown, and a notice says why. */
+const isStopped = (state: StorageState['state']) =>
+  state === 'failed' || state === 'blocked' || state === 'newer';
 
 const isList = (path: string) => path === '/photos';
 

@@ -42,13 +42,13 @@ export const textFile = (name: string, text: string): PickedFile => ({
 
 /** A browser with a profile on disk, as a person has it: what is stored outlives the browser. */
 export class Profile {
-  readonly #folder: string;
+  readonly folder: string;
   readonly #baseURL: string;
   readonly #complaints: string[];
   #context: BrowserContext | null = null;
 
   constructor(folder: string, baseURL: string, complaints: string[]) {
-    this.#folder = folder;
+    this.folder = folder;
     this.#baseURL = baseURL;
     this.#complaints = complaints;
   }
@@ -56,7 +56,7 @@ export class Profile {
   /** Starts the browser and opens the page. */
   async open(options: BrowserContextOptions = {}, path = ''): Promise<Page> {
     const { executablePath, env } = await findBrowser();
-    this.#context = await chromium.launchPersistentContext(this.#folder, {
+    this.#context = await chromium.launchPersistentContext(this.folder, {
       executablePath,
       args: BROWSER_FLAGS,
       env: { ...process.env, ...env } as Record<string, string>,
@@ -93,7 +93,7 @@ export class Profile {
   async kill(): Promise<void> {
     const mine = (pid: string) => {
       try {
-        return readFileSync(`/proc/${pid}/cmdline`, 'utf8').includes(this.#folder);
+        return readFileSync(`/proc/${pid}/cmdline`, 'utf8').includes(this.folder);
       } catch {
         return false; // gone already
       }

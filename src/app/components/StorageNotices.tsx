@@ -44,7 +44,9 @@ function noticesFor(storage: StorageState, acknowledgeLoss: () => void): ReactNo
       return [<Failed key="failed" failure={storage.failure} />];
     case 'full':
       return [
-        <Trouble key="full">{text.full(bytesOf(storage.usedBytes), bytesOf(storage.quotaBytes))}</Trouble>,
+        <Trouble key="full">
+          {text.full(storage.usedBytes === null ? null : formatBytes(storage.usedBytes))}
+        </Trouble>,
       ];
     case 'blocked':
       return [
@@ -67,8 +69,6 @@ function noticesFor(storage: StorageState, acknowledgeLoss: () => void): ReactNo
       ].filter(Boolean);
   }
 }
-
-const bytesOf = (bytes: number | null) => (bytes === null ? null : formatBytes(bytes));
 
 function Failed({ failure }: { failure: StorageFailure }) {
   switch (failure.code) {

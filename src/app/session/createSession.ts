@@ -64,7 +64,7 @@ class BrowserSession implements Session {
 
   constructor(parts: SessionParts) {
     this.#parts = parts;
-    this.#status = new StorageStatus(parts.storageManager);
+    this.#status = new StorageStatus(parts);
   }
 
   get storageState() {

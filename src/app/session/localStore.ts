@@ -1,16 +1,20 @@
 /** The few calls of the browser's small store that are used. */
 export type LocalStore = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
 
-/** The browser's small store; where its settings forbid one, a store that forgets with the page. */
-export function browserLocalStore(): LocalStore {
+/**
+ * The browser's small store; where its settings forbid one, a store that forgets with the page. Chromium then refuses
+ * its database too, with an error that does not say why.
+ */
+export function browserLocalStore(): { store: LocalStore; forbidden: boolean } {
   try {
-    return globalThis.localStorage;
+    return { store: globalThis.localStorage, forbidden: false };
   } catch {
     const entries = new Map<string, string>();
-    return {
+    const store: LocalStore = {
       getItem: (name) => entries.get(name) ?? null,
       setItem: (name, value) => entries.set(name, value),
       removeItem: (name) => entries.delete(name),
     };
+    return { store, forbidden: true };
   }
 }

@@ -22,6 +22,8 @@ export interface SessionParts {
   readonly projectName: string;
   /** Browsers offer hashes and locks only to pages opened over https or from localhost. */
   readonly secureContext: boolean;
+  /** The browser's settings allow this address no storage. */
+  readonly storageForbidden: boolean;
   /** Whether nothing was ever stored in this browser. */
   nothingStored(): Promise<boolean>;
   openDatabase(
@@ -47,10 +49,11 @@ export interface SessionParts {
 
 /** The browser's own parts. */
 export function browserParts(projectName = 'swardbook'): SessionParts {
-  const localStore = browserLocalStore();
+  const { store: localStore, forbidden } = browserLocalStore();
   return {
     projectName,
     secureContext: globalThis.isSecureContext,
+    storageForbidden: forbidden,
     nothingStored: async () => (await storedVersion(indexedDB, projectName)) === null,
     async openDatabase(handlers) {
       const { openIndexedDatabase } = await import('../../storage/indexedDatabase.ts');

@@ -5,6 +5,9 @@ import { ObservableValue } from './observable.ts';
 import type { StorageFailure, StorageState } from './session.ts';
 import type { SessionParts } from './sessionParts.ts';
 
+type StatusParts = Pick<SessionParts, 'storageManager' | 'storageForbidden'>;
+
+/** How browsers refuse a database: by the standard, and in private windows of older Firefox (from memory). */
 const FORBIDDEN: ReadonlySet<string> = new Set(['SecurityError', 'InvalidStateError']);
 
 type Ready = Extract<StorageState, { state: 'ready' }>;
@@ -12,6 +15,7 @@ type Ready = Extract<StorageState, { state: 'ready' }>;
 /** Follows how the database is, from what befalls it. */
 export class StorageStatus {
   readonly #observable = new ObservableValue<StorageState>({ state: 'opening', empty: false });
+  readonly #forbidden: boolean;
   readonly #estimate: () => Promise<StorageEstimate>;
   #ready: Ready = {
     state: 'ready',
@@ -23,7 +27,8 @@ export class StorageStatus {
     lost: null,
   };
 
-  constructor(storageManager: SessionParts['storageManager']) {
+  constructor({ storageManager, storageForbidden }: StatusParts) {
+    this.#forbidden = storageForbidden;
     this.#estimate = async () => (await storageManager?.estimate()) ?? {};
   }
 
@@ -66,8 +71,7 @@ export class StorageStatus {
     else if (names.includes('QuotaExceededError')) void this.#full();
     else if (names.includes('DatabaseClosedError')) this.closed();
     else if (names.includes('UpgradeFailed')) this.#fail({ code: 'upgrade-failed', detail });
-    // SecurityError in Chromium; InvalidStateError in private windows of older Firefox (from memory)
-    else if (names.some((name) => FORBIDDEN.has(name))) this.#fail({ code: 'forbidden' });
+    else if (this.#forbidden || names.some((name) => FORBIDDEN.has(name))) this.#fail({ code: 'forbidden' });
     else this.#fail({ code: 'not-opened', detail });
   }
 

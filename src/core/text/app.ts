@@ -291,6 +291,11 @@ export const app = {
 
   storage: {
     opening: 'Opening your photos…',
+    heading: {
+      blocked: 'Waiting for another tab',
+      newer: 'Photos of a newer version',
+      failed: 'The photos cannot be opened',
+    },
     savedAt: (time: string) => `Saved ${time}`,
     title: 'Where the photos are kept',
     persisted: 'In this browser, which has promised not to clear them by itself.',
@@ -315,8 +320,8 @@ export const app = {
       'write-failed': (detail: string) =>
         `The last change was not stored (${detail}). What was stored before is still there. Save the raw records to a file, then reload the page.`,
     },
-    full: (used: string | null, quota: string | null) =>
-      `No space is left for Swardbook${used && quota ? ` (${used} used of ${quota})` : ''}; the last change was not stored. Save the raw records to a file first, then make room on the device and reload the page. Do not remove photos here before that.`,
+    full: (used: string | null) =>
+      `No space is left for Swardbook${used ? `, which keeps ${used} here` : ''}; the last change was not stored. Save the raw records to a file first, then make room on the device and reload the page. Do not remove photos here before that.`,
     lost: (count: number, day: string) =>
       `${photos(count)} ${count === 1 ? 'was' : 'were'} kept in this browser on ${day} and ${count === 1 ? 'is' : 'are'} no longer there. Browsers clear what pages keep when space runs short or a page was not used for long. Add the files again, or open an archive.`,
     mayLose:

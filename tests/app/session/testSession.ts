@@ -42,6 +42,7 @@ export function testBrowser(replaced: Partial<SessionParts> = {}) {
     return createSession({
       projectName: 'test',
       secureContext: true,
+      storageForbidden: false,
       nothingStored: async () => false,
       openDatabase: async () => database,
       exportRaw: () => database.exportRaw(),
