@@ -1,5 +1,5 @@
+import type { NewFigure } from './figureStore.ts';
 import { putFigure } from './figureStore.ts';
-import type { NewFigure } from './jobQueue.ts';
 import { sameMeasureSettings } from './measureSettingsOf.ts';
 import type { CorrectionPatchRecord, CorrectionRecord } from './records/correctionRecords.ts';
 import type { FigureRecord } from './records/photoRecords.ts';

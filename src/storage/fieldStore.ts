@@ -1,5 +1,5 @@
+import type { NewPhoto } from './newPhotoRecords.ts';
 import { putNewPhoto } from './newPhotoRecords.ts';
-import type { NewPhoto } from './photoStore.ts';
 import type { SkippedPlaceRecord } from './records/fieldRecords.ts';
 import type { PhotoRecord } from './records/photoRecords.ts';
 import type { Written } from './storageProblem.ts';

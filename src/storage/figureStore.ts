@@ -1,7 +1,10 @@
-import type { NewFigure } from './jobQueue.ts';
+import type { Figure } from './photoSummary.ts';
 import type { FigureRecord, PhotoRecord } from './records/photoRecords.ts';
 import type { Written } from './storageProblem.ts';
 import type { CheckedTable, StoreContext } from './storeContext.ts';
+
+/** A figure as it is made; the store adds instant and hash. */
+export type NewFigure = Omit<Figure, 'id' | 'measuredAt' | 'photoSha256' | 'correctionsSha256'>;
 
 /** Where a figure came from, beside what it says. */
 export type FigureOrigin = Pick<FigureRecord, 'id' | 'measuredAt' | 'measuredBy' | 'correctionsSha256'>;

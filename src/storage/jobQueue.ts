@@ -1,10 +1,10 @@
 import type { CoverModel } from '../core/classifier/coverModel.ts';
 import type { MeasureSettings, NamedModel } from '../core/cover/measurePhoto.ts';
 import type { FindRequest } from '../core/quality/checkPhoto.ts';
-import { putFigure } from './figureStore.ts';
+import { type NewFigure, putFigure } from './figureStore.ts';
 import { findRequestOf } from './findRequestOf.ts';
 import { sameMeasureSettings, settledMeasuring } from './measureSettingsOf.ts';
-import type { Figure, FigureProblem } from './photoSummary.ts';
+import type { FigureProblem } from './photoSummary.ts';
 import type { FigureRecord, JobRecord, PhotoRecord } from './records/photoRecords.ts';
 import type { Written } from './storageProblem.ts';
 import type { CheckedTable, CheckedTables, StoreContext } from './storeContext.ts';
@@ -31,9 +31,6 @@ export interface DecodedFacts {
   /** Local time as the camera wrote it; null where the file has none. */
   readonly takenAt: string | null;
 }
-
-/** A figure as it comes from measuring; the store adds instant and hash. */
-export type NewFigure = Omit<Figure, 'id' | 'measuredAt' | 'photoSha256' | 'correctionsSha256'>;
 
 /**
  * The photos to be measured, one job a photo. A job is worked on under a claim; a result under a claim that no longer

@@ -1,7 +1,20 @@
+import type { PlotFrame } from '../core/geometry/plotFrame.ts';
+import type { PhotoPoint } from '../core/geometry/points.ts';
 import { putWaiting } from './jobQueue.ts';
-import type { NewPhoto } from './photoStore.ts';
 import type { PhotoRecord } from './records/photoRecords.ts';
 import type { CheckedTables } from './storeContext.ts';
+
+/** A photo as it is taken in. */
+export interface NewPhoto
+  extends Pick<PhotoRecord, 'name' | 'sha256' | 'plot' | 'ratingDate' | 'namedBy' | 'widthPx' | 'heightPx'>,
+    Partial<Pick<PhotoRecord, 'takenAt' | 'camera' | 'place'>> {
+  /** The file, byte for byte. */
+  readonly bytes: ArrayBuffer;
+  readonly frame: PlotFrame | null;
+  readonly neutral: readonly [number, number, number, number] | null;
+  /** Polygons left out. @default none */
+  readonly ignored?: readonly (readonly PhotoPoint[])[];
+}
 
 type Tables = CheckedTables<'photos' | 'photoBytes' | 'photoSettings' | 'jobs'>;
 

@@ -1,22 +1,8 @@
-import type { PlotFrame } from '../core/geometry/plotFrame.ts';
-import type { PhotoPoint } from '../core/geometry/points.ts';
-import { putNewPhoto } from './newPhotoRecords.ts';
+import { type NewPhoto, putNewPhoto } from './newPhotoRecords.ts';
 import type { AutomaticMaskRecord, PhotoRecord, ThumbnailRecord } from './records/photoRecords.ts';
 import type { Written } from './storageProblem.ts';
 import type { CheckedTables, StoreContext } from './storeContext.ts';
 import type { RecordOf, TableName } from './tables.ts';
-
-/** A photo as it is taken in. */
-export interface NewPhoto
-  extends Pick<PhotoRecord, 'name' | 'sha256' | 'plot' | 'ratingDate' | 'namedBy' | 'widthPx' | 'heightPx'>,
-    Partial<Pick<PhotoRecord, 'takenAt' | 'camera' | 'place'>> {
-  /** The file, byte for byte. */
-  readonly bytes: ArrayBuffer;
-  readonly frame: PlotFrame | null;
-  readonly neutral: readonly [number, number, number, number] | null;
-  /** Polygons left out. @default none */
-  readonly ignored?: readonly (readonly PhotoPoint[])[];
-}
 
 export type AddPhotoResult =
   | { readonly state: 'added'; readonly photo: PhotoRecord }

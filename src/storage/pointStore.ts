@@ -1,7 +1,7 @@
 import type { MeasureSettings } from '../core/cover/measurePhoto.ts';
 import type { PointSet } from '../core/point-grid/pointSet.ts';
+import type { NewFigure } from './figureStore.ts';
 import { putFigure } from './figureStore.ts';
-import type { NewFigure } from './jobQueue.ts';
 import { settledMeasuring } from './measureSettingsOf.ts';
 import type {
   CountPlanRecord,

@@ -3,7 +3,7 @@ import { coverOfCounts } from '../../core/cover/coverOfMask.ts';
 import { encodeCorrections } from '../../core/mask/correctionBytes.ts';
 import type { CorrectionLayer } from '../../core/mask/correctionLayer.ts';
 import type { CorrectionSummary } from '../../core/mask/correctionSummary.ts';
-import type { NewFigure } from '../../storage/jobQueue.ts';
+import type { NewFigure } from '../../storage/figureStore.ts';
 import type { Figure } from './session.ts';
 import { SOFTWARE_VERSION } from './softwareVersion.ts';
 

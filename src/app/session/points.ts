@@ -30,7 +30,7 @@ import { groupBy } from '../../core/trial/groupBy.ts';
 import { plotKey } from '../../core/trial/plot.ts';
 import { repeatableRandom, seedFor, shuffled } from '../../core/trial/repeatableRandom.ts';
 import type { GapRule } from '../../core/trial/trial.ts';
-import type { NewFigure } from '../../storage/jobQueue.ts';
+import type { NewFigure } from '../../storage/figureStore.ts';
 import type { FigureOfPhoto, PhotoForPoints, StoredPoints } from '../../storage/pointStore.ts';
 import type {
   FieldCountRecord,

@@ -1,7 +1,7 @@
 import { inspectPhotoFile } from '../../core/photo-file/inspectPhotoFile.ts';
 import type { PhotoFileInfo } from '../../core/photo-file/photoFileInfo.ts';
 import { plotAndDateFromName } from '../../core/photo-file/plotAndDateFromName.ts';
-import type { NewPhoto } from '../../storage/photoStore.ts';
+import type { NewPhoto } from '../../storage/newPhotoRecords.ts';
 import type { PhotoRecord } from '../../storage/records/photoRecords.ts';
 import type { AddProblem } from './session.ts';
 

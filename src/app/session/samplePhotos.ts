@@ -1,6 +1,6 @@
 import type { PlotFrame } from '../../core/geometry/plotFrame.ts';
 import { photoPoint } from '../../core/geometry/points.ts';
-import type { NewPhoto } from '../../storage/photoStore.ts';
+import type { NewPhoto } from '../../storage/newPhotoRecords.ts';
 
 /** A bundled photo of the invented sample trial, with what is known of it. Fetched when it is asked for. */
 export interface SamplePhoto extends Required<Pick<NewPhoto, 'frame' | 'neutral' | 'ignored'>> {

@@ -1,4 +1,5 @@
 import { groupBy } from '../trial/groupBy.ts';
+import { analyseTreatments } from './analyseTreatments.ts';
 import { type LengthOfControlTable, lengthOfControl } from './lengthOfControl.ts';
 import { type Note, note } from './note.ts';
 import { analyseOverDates, type DatedObservation, type OverDatesAnalysis } from './overDates.ts';
@@ -8,7 +9,7 @@ import {
   percentControlTable,
 } from './percentControlTable.ts';
 import { compareNames, type PlotObservation, type TrialDesign } from './plotObservation.ts';
-import { type AnalysisOptions, analyseTreatments, type TreatmentAnalysis } from './treatmentAnalysis.ts';
+import type { AnalysisOptions, TreatmentAnalysis } from './treatmentAnalysis.ts';
 
 /** A plot's value of one class (or rated variable) on one rating date. */
 export interface RatedObservation extends DatedObservation {

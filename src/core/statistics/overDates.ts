@@ -1,4 +1,5 @@
 import { dayNumber } from '../trial/calendarDay.ts';
+import { analyseTreatments } from './analyseTreatments.ts';
 import { groundFactors } from './analysisModel.ts';
 import { type AreaUnderCurve, areaUnderCurve } from './areaUnderCurve.ts';
 import { levelsOf } from './linearModel/modelTerm.ts';
@@ -9,7 +10,7 @@ import { type Note, note } from './note.ts';
 import { compareNames, type PlotObservation, type TrialDesign } from './plotObservation.ts';
 import { type PlotSeries, type SplitPlotInTime, splitPlotInTime } from './splitPlotInTime.ts';
 import { applyTransform } from './transforms.ts';
-import { type AnalysisOptions, analyseTreatments, type TreatmentAnalysis } from './treatmentAnalysis.ts';
+import type { AnalysisOptions, TreatmentAnalysis } from './treatmentAnalysis.ts';
 
 /** A plot on a rating date. */
 export interface DatedObservation extends PlotObservation {

@@ -1,12 +1,13 @@
 import { readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { analyseTreatments } from '../../../src/core/statistics/analyseTreatments.ts';
 import { designTerms, treatmentFactor } from '../../../src/core/statistics/analysisModel.ts';
 import type { AnovaRow } from '../../../src/core/statistics/analysisOfVariance.ts';
 import { adjustedAnovaRows } from '../../../src/core/statistics/analysisOfVariance.ts';
 import { studentizedRangeCritical } from '../../../src/core/statistics/distributions/studentizedRange.ts';
 import { studentTCritical } from '../../../src/core/statistics/distributions/studentT.ts';
 import type { PlotObservation } from '../../../src/core/statistics/plotObservation.ts';
-import { analyseTreatments, type TreatmentAnalysis } from '../../../src/core/statistics/treatmentAnalysis.ts';
+import type { TreatmentAnalysis } from '../../../src/core/statistics/treatmentAnalysis.ts';
 import { referenceValues } from '../../support/referenceValues.ts';
 import { type Checked, worstRelativeDifference } from '../../support/relativeDifference.ts';
 

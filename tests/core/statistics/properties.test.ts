@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { analyseTreatments } from '../../../src/core/statistics/analyseTreatments.ts';
 import { analyseOverDates, type DatedObservation } from '../../../src/core/statistics/overDates.ts';
 import { percentControlTable } from '../../../src/core/statistics/percentControlTable.ts';
 import type { PlotObservation } from '../../../src/core/statistics/plotObservation.ts';
-import { analyseTreatments, type TreatmentAnalysis } from '../../../src/core/statistics/treatmentAnalysis.ts';
+import type { TreatmentAnalysis } from '../../../src/core/statistics/treatmentAnalysis.ts';
 
 const RUNS = { seed: 20270517, numRuns: 60 };
 const BLOCKS = { design: 'randomized-complete-block', control: 'T0' } as const;
