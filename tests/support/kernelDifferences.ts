@@ -2,7 +2,7 @@ import { plainScorePair, scorePairBy } from '../../src/core/classifier/scorePair
 import { classCountsBy, plainClassCounts } from '../../src/core/cover/classCounts.ts';
 import { analysisGrid } from '../../src/core/features/analysisGrid.ts';
 import { chainedBoxMeansBy, plainChainedBoxMeans } from '../../src/core/features/chainedBoxMeans.ts';
-import { emptyPlanes, fillRows, type LabPlanes, labWork } from '../../src/core/features/labPlanes.ts';
+import { emptyPlanes, fillRows, type LabPlanes, labWork } from '../../src/core/features/labRows.ts';
 import { fillRowsBy } from '../../src/core/features/labRowsBy.ts';
 import { localSpreadBy, plainLocalSpread } from '../../src/core/features/localSpread.ts';
 import { boxCountsBy, plainBoxCounts } from '../../src/core/features/maskedBoxMeans.ts';

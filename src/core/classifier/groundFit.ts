@@ -1,4 +1,4 @@
-import type { LabPlanes } from '../features/labPlanes.ts';
+import type { LabPlanes } from '../features/labRows.ts';
 import { RELATIVE_UNIT } from '../features/logLightness.ts';
 import { neighbourhoodGreenness } from '../features/neighbourhoodGreenness.ts';
 import { type Histogram, histogramMedian } from './histogram.ts';

@@ -1,5 +1,6 @@
 import { analysisGridFor } from '../features/analysisGrid.ts';
-import { type LabPlanes, labPlanes } from '../features/labPlanes.ts';
+import { labPlanes } from '../features/labPlanes.ts';
+import type { LabPlanes } from '../features/labRows.ts';
 import { LAB_UNIT, RELATIVE_UNIT, relativeChroma } from '../features/logLightness.ts';
 import { takeShare } from '../mask/takeShare.ts';
 import type { CoverClass } from '../trial/coverClass.ts';

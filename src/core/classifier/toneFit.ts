@@ -1,5 +1,5 @@
 import { blockSums, boxSums } from '../features/blockSums.ts';
-import type { LabPlanes } from '../features/labPlanes.ts';
+import type { LabPlanes } from '../features/labRows.ts';
 import { LOG_LIGHTNESS, RELATIVE_UNIT, relativeChroma } from '../features/logLightness.ts';
 import { type Histogram, histogramMedian } from './histogram.ts';
 import { radiusInCells } from './radiusInCells.ts';

@@ -1,4 +1,4 @@
-import type { LabPlanes } from './labPlanes.ts';
+import type { LabPlanes } from './labRows.ts';
 
 /**
  * Sums of colour over blocks of cells, for neighbourhoods much wider than a cell: what varies slowly is computed once

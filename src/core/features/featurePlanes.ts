@@ -4,9 +4,10 @@ import type { MeasuredArea } from '../geometry/measuredArea.ts';
 import type { RgbaRaster } from '../raster/rgbaRaster.ts';
 import { type AnalysisGrid, analysisGridFor } from './analysisGrid.ts';
 import { type BoxStep, chainedBoxMeans } from './chainedBoxMeans.ts';
-import { LAB_UNIT, labPlanes } from './labPlanes.ts';
+import { labPlanes } from './labPlanes.ts';
 import { levelGains } from './levelGains.ts';
 import { localSpread } from './localSpread.ts';
+import { LAB_UNIT } from './logLightness.ts';
 import { boxCounts } from './maskedBoxMeans.ts';
 
 /** Name and version of the set of features; a model taught on another set is refused. */

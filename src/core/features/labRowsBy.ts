@@ -3,7 +3,7 @@ import { LINEAR_FROM_BYTE, LINEAR_ONE } from '../colour/srgb.ts';
 import { fillGroundWeights, type MeasuredArea } from '../geometry/measuredArea.ts';
 import { layOut } from '../kernels/kernelMemory.ts';
 import type { Kernels } from '../kernels/kernels.ts';
-import type { LabPlanes, LabWork } from './labPlanes.ts';
+import type { LabPlanes, LabWork } from './labRows.ts';
 import { A_SCALE, B_SCALE, LIGHTNESS_FOOT, LIGHTNESS_SCALE } from './labScales.ts';
 import { LOG_LIGHTNESS } from './logLightness.ts';
 

@@ -1,4 +1,4 @@
-import type { LabPlanes } from './labPlanes.ts';
+import type { LabPlanes } from './labRows.ts';
 import { LAB_UNIT, RELATIVE_UNIT } from './logLightness.ts';
 
 const FOOT = 16 * LAB_UNIT;

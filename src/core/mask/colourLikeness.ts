@@ -1,5 +1,6 @@
 import { analysisGrid } from '../features/analysisGrid.ts';
-import { LAB_UNIT, labPlanes } from '../features/labPlanes.ts';
+import { labPlanes } from '../features/labPlanes.ts';
+import { LAB_UNIT } from '../features/logLightness.ts';
 import { boxCounts, maskedBoxMeans } from '../features/maskedBoxMeans.ts';
 import type { MeasuredArea } from '../geometry/measuredArea.ts';
 import type { PixelBox } from '../geometry/pixelBox.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { labFromXyz, xyzFromLinear } from '../../../src/core/colour/cielab.ts';
 import { linearFromSrgb } from '../../../src/core/colour/srgb.ts';
-import { LAB_UNIT } from '../../../src/core/features/labPlanes.ts';
+import { LAB_UNIT } from '../../../src/core/features/logLightness.ts';
 import { measuredArea } from '../../../src/core/geometry/measuredArea.ts';
 import { hasPixel, type PixelRuns } from '../../../src/core/geometry/pixelRuns.ts';
 import { photoPoint } from '../../../src/core/geometry/points.ts';
