@@ -3,7 +3,7 @@ import { planText } from '../../core/text/plan.ts';
 import { checkRecord } from '../../core/trial/checkRecord.ts';
 import type { FieldProblem } from '../../core/trial/fieldProblem.ts';
 import { type Rating, ratingConditionsSchema } from '../../core/trial/rating.ts';
-import type { EditPlan } from '../session/trialSession.ts';
+import type { EditPlan } from '../session/trialState.ts';
 import { Button } from './Button.tsx';
 import styles from './ConditionsDialog.module.css';
 import { Dialog } from './Dialog.tsx';

@@ -19,7 +19,8 @@ import { type CompareWorker, startCompareWorker } from '../measuring/compareWork
 import { type Observable, ObservableValue } from './observable.ts';
 import type { PhotoSummary } from './session.ts';
 import type { OpenPart, PartContext } from './sessionPart.ts';
-import type { OpenTrial, TrialSession, TrialState } from './trialSession.ts';
+import type { TrialSession } from './trialSession.ts';
+import type { OpenTrial, TrialState } from './trialState.ts';
 
 /** One declaration as it was kept. */
 export interface KeptDeclaration {

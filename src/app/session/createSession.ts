@@ -446,7 +446,7 @@ class BrowserSession implements Session {
 
   async #loadTrial(): Promise<TrialSession> {
     const context = this.#partContext();
-    const { openTrialSession } = await import('./trialSession.ts');
+    const { openTrialSession } = await import('./openTrialSession.ts');
     return openTrialSession(context);
   }
 

@@ -7,11 +7,12 @@ import { walkingOrder } from '../../core/trial/walkingOrder.ts';
 import type { FieldProgress, OpenFieldDay } from '../../storage/fieldStore.ts';
 import type { SkippedPlaceRecord } from '../../storage/records/fieldRecords.ts';
 import { ObservableValue } from './observable.ts';
+import { ratingDatesOf } from './placePhotos.ts';
 import { readPhotoFile } from './readPhotoFile.ts';
 import type { AddProblem, PhotoSummary } from './session.ts';
 import type { OpenPart, PartContext } from './sessionPart.ts';
-import { ratingDatesOf } from './trialPhotos.ts';
-import type { OpenTrial, TrialSession } from './trialSession.ts';
+import type { TrialSession } from './trialSession.ts';
+import type { OpenTrial } from './trialState.ts';
 
 /** A stop with what is known of its photos. */
 export interface PhotographedStop extends FieldStop {

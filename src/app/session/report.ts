@@ -7,7 +7,8 @@ import { ObservableValue } from './observable.ts';
 import { openPoints, type Points } from './points.ts';
 import type { OpenPart, PartContext } from './sessionPart.ts';
 import { SOFTWARE_VERSION } from './softwareVersion.ts';
-import type { EditResult, OpenTrial, Signature, TrialSession, TrialState } from './trialSession.ts';
+import type { TrialSession } from './trialSession.ts';
+import type { EditResult, OpenTrial, Signature, TrialState } from './trialState.ts';
 
 export interface ReportState {
   readonly trial: TrialState;

@@ -1,8 +1,8 @@
 import type { LabelMask } from '../../core/raster/labelMask.ts';
+import type { PhotoSummary } from '../../storage/photoSummary.ts';
 import type { ProjectStore } from '../../storage/projectStore.ts';
 import type { Written } from '../../storage/storageProblem.ts';
 import type { Observable } from './observable.ts';
-import type { PhotoSummary } from './session.ts';
 import type { SessionParts } from './sessionParts.ts';
 import type { TrialSession } from './trialSession.ts';
 

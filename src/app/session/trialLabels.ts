@@ -1,9 +1,9 @@
+import type { PhotoSummary } from '../../storage/photoSummary.ts';
 import type { ProjectStore } from '../../storage/projectStore.ts';
 import type { Written } from '../../storage/storageProblem.ts';
 import type { LabelWorker } from '../measuring/labelWorker.ts';
 import { type Observable, ObservableValue } from './observable.ts';
-import type { PhotoSummary } from './session.ts';
-import type { PlacedTrialPhoto } from './trialPhotos.ts';
+import type { PlacedTrialPhoto } from './placePhotos.ts';
 
 /** Where looking for labels stands. */
 export interface LabelsState {

@@ -1,52 +1,24 @@
 import { readTrialPlan, type TrialPlanProblem } from '../../core/exchange/trialPlan.ts';
 import { auditEntries } from '../../core/trial/audit.ts';
 import { checkRecord } from '../../core/trial/checkRecord.ts';
-import type { FieldProblem } from '../../core/trial/fieldProblem.ts';
 import { DEFAULT_FILE_NAME_PATTERNS } from '../../core/trial/fileNamePattern.ts';
 import type { Score } from '../../core/trial/rating.ts';
 import { type TrialPlan, trialPlanSchema } from '../../core/trial/trialPlan.ts';
 import { THERE_AND_BACK_BY_ROW } from '../../core/trial/walkingOrder.ts';
 import type { WeatherDay } from '../../core/trial/weather.ts';
+import type { PhotoSummary } from '../../storage/photoSummary.ts';
 import type { ProjectStore } from '../../storage/projectStore.ts';
 import type { PhotoRules } from '../../storage/records/trialRecords.ts';
 import type { Written } from '../../storage/storageProblem.ts';
 import type { StoredTrial, TrialChange, TrialContent } from '../../storage/trialStore.ts';
 import type { LabelWorker } from '../measuring/labelWorker.ts';
 import { type Observable, ObservableValue } from './observable.ts';
-import type { PhotoSummary } from './session.ts';
-import type { OpenPart } from './sessionPart.ts';
+import type { TrialPhotosState } from './placePhotos.ts';
 import type { LabelsState } from './trialLabels.ts';
-import { TrialPhotos, type TrialPhotosState } from './trialPhotos.ts';
-
-/** The trial of this project. */
-export type TrialState =
-  | { readonly state: 'none' }
-  /** The stored plan is not one that this program can read; it stays as it is and can be saved as a file. */
-  | { readonly state: 'unreadable'; readonly problems: readonly FieldProblem[]; readonly stored: string }
-  | OpenTrial;
-
-export interface OpenTrial extends TrialContent {
-  readonly state: 'open';
-  readonly id: string;
-  readonly scores: readonly Score[];
-  readonly weather: readonly WeatherDay[];
-}
+import { TrialPhotos } from './trialPhotos.ts';
+import type { EditResult, OpenTrial, Signature, TrialState } from './trialState.ts';
 
 export type { TrialChange } from '../../storage/trialStore.ts';
-
-/** Who signs a change, by a typed name, and why. */
-export interface Signature {
-  readonly who: string;
-  readonly why: string;
-}
-
-/** What became of an edit: refused ones changed nothing. */
-export type EditResult =
-  | { readonly ok: true }
-  | { readonly ok: false; readonly problems: readonly FieldProblem[] };
-
-/** Changes the plan, signed. */
-export type EditPlan = (edit: (plan: TrialPlan) => TrialPlan) => Promise<EditResult>;
 
 export interface TrialSessionParts {
   readonly store: ProjectStore;
@@ -62,22 +34,6 @@ const DEFAULT_PHOTO_RULES: PhotoRules = {
   fileNamePatterns: [...DEFAULT_FILE_NAME_PATTERNS],
   walk: { ...THERE_AND_BACK_BY_ROW },
   orderTrusted: false,
-};
-
-/** The part that plans the trial; it lasts as long as the session. */
-export const openTrialSession: OpenPart<TrialSession> = async ({
-  store,
-  photos,
-  parts,
-  settle,
-  fail,
-  onClose,
-}) => {
-  const { now, startLabelWorker } = parts;
-  const trial = new TrialSession({ store, photos, now, startLabelWorker, settle, onError: fail });
-  onClose(() => trial.stop());
-  await trial.load();
-  return trial;
 };
 
 /**

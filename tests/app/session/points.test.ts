@@ -3,7 +3,7 @@ import { ObservableValue } from '../../../src/app/session/observable.ts';
 import { Points } from '../../../src/app/session/points.ts';
 import type { PhotoSummary } from '../../../src/app/session/session.ts';
 import type { PartContext } from '../../../src/app/session/sessionPart.ts';
-import type { TrialState } from '../../../src/app/session/trialSession.ts';
+import type { TrialState } from '../../../src/app/session/trialState.ts';
 import { adjustCover } from '../../../src/core/cover/adjustedCover.ts';
 import { maskErrorsOf } from '../../../src/core/cover/maskErrors.ts';
 import { readReferenceCounts, writeReferenceCounts } from '../../../src/core/exchange/referenceCounts.ts';

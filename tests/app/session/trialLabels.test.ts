@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
 import { ObservableValue } from '../../../src/app/session/observable.ts';
+import type { PlacedTrialPhoto } from '../../../src/app/session/placePhotos.ts';
 import type { PhotoSummary } from '../../../src/app/session/session.ts';
 import { photosToRead, TrialLabels } from '../../../src/app/session/trialLabels.ts';
-import type { PlacedTrialPhoto } from '../../../src/app/session/trialPhotos.ts';
 import type { LabelOutcome } from '../../../workers/labelApi.ts';
 
 const photo = (id: string, facts: Partial<PhotoSummary> = {}) =>

@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { expect, test } from 'vitest';
+import { heldPhotos, placePhotos } from '../../../src/app/session/placePhotos.ts';
 import type { PhotoSummary } from '../../../src/app/session/session.ts';
-import { heldPhotos, placePhotos } from '../../../src/app/session/trialPhotos.ts';
 import { assignmentReasonText } from '../../../src/core/text/trial.ts';
 import { DEFAULT_CLASSES } from '../../../src/core/trial/defaultClasses.ts';
 import { writePlotLabel } from '../../../src/core/trial/plotLabel.ts';

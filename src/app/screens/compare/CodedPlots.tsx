@@ -2,7 +2,7 @@ import type { RatedObservation } from '../../../core/statistics/compareTrial.ts'
 import { treatmentCodes } from '../../../core/statistics/treatmentCodes.ts';
 import { compareText } from '../../../core/text/compare.ts';
 import { formatDay } from '../../../core/text/format.ts';
-import type { OpenTrial } from '../../session/trialSession.ts';
+import type { OpenTrial } from '../../session/trialState.ts';
 import styles from './CompareScreen.module.css';
 import { ScrolledTable } from './ScrolledTable.tsx';
 

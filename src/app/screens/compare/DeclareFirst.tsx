@@ -20,7 +20,7 @@ import { SelectField } from '../../components/SelectField.tsx';
 import { TextField } from '../../components/TextField.tsx';
 import { usePreference } from '../../components/usePreference.ts';
 import type { TrialComparison } from '../../session/comparison.ts';
-import type { OpenTrial } from '../../session/trialSession.ts';
+import type { OpenTrial } from '../../session/trialState.ts';
 import { CodedPlots } from './CodedPlots.tsx';
 import styles from './CompareScreen.module.css';
 import { DeclaredFacts } from './DeclaredFacts.tsx';

@@ -13,7 +13,7 @@ import {
   type TrialComparison,
   type VariableComparison,
 } from '../../session/comparison.ts';
-import type { OpenTrial } from '../../session/trialSession.ts';
+import type { OpenTrial } from '../../session/trialState.ts';
 
 /** What every part of the screen works on: a trial whose analysis is declared. */
 export interface ComparedTrial {

@@ -8,7 +8,7 @@ import { ConditionsDialog } from '../../components/ConditionsDialog.tsx';
 import { FormField } from '../../components/FormField.tsx';
 import { today } from '../../components/today.ts';
 import type { FieldDayState } from '../../session/fieldDay.ts';
-import type { EditPlan } from '../../session/trialSession.ts';
+import type { EditPlan } from '../../session/trialState.ts';
 import { useSession } from '../../session/useSession.tsx';
 import styles from './FieldScreen.module.css';
 import type { ReEntryNow } from './reEntryNow.ts';

@@ -1,7 +1,7 @@
 import { planText } from '../../../core/text/plan.ts';
 import { Dialog } from '../../components/Dialog.tsx';
+import type { TrialPhotosState } from '../../session/placePhotos.ts';
 import type { PhotoSummary } from '../../session/session.ts';
-import type { TrialPhotosState } from '../../session/trialPhotos.ts';
 import styles from './PhotosPart.module.css';
 import { PlacePhoto } from './PlacePhoto.tsx';
 

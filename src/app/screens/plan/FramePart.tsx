@@ -11,7 +11,7 @@ import { Button } from '../../components/Button.tsx';
 import { FormField } from '../../components/FormField.tsx';
 import { numberOf, problemWords } from '../../components/formFields.ts';
 import { Notice } from '../../components/Notice.tsx';
-import { ratingDatesOf } from '../../session/trialPhotos.ts';
+import { ratingDatesOf } from '../../session/placePhotos.ts';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 

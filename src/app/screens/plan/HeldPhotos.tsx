@@ -1,6 +1,6 @@
 import { planText } from '../../../core/text/plan.ts';
+import { heldPhotos, type TrialPhotosState } from '../../session/placePhotos.ts';
 import type { PhotoSummary } from '../../session/session.ts';
-import { heldPhotos, type TrialPhotosState } from '../../session/trialPhotos.ts';
 import styles from './PhotosPart.module.css';
 import { PlacePhoto } from './PlacePhoto.tsx';
 

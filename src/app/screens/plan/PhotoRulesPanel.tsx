@@ -4,8 +4,8 @@ import { planText } from '../../../core/text/plan.ts';
 import { nameProblemText, patternProblemText } from '../../../core/text/trial.ts';
 import { fileNameReader, patternProblem } from '../../../core/trial/fileNamePattern.ts';
 import { FormField } from '../../components/FormField.tsx';
+import { ratingDatesOf } from '../../session/placePhotos.ts';
 import type { PhotoSummary } from '../../session/session.ts';
-import { ratingDatesOf } from '../../session/trialPhotos.ts';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 

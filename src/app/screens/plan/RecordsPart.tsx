@@ -4,7 +4,7 @@ import { planText } from '../../../core/text/plan.ts';
 import { fieldProblemText } from '../../../core/text/trial.ts';
 import { Button } from '../../components/Button.tsx';
 import { FormField } from '../../components/FormField.tsx';
-import { ratingDatesOf } from '../../session/trialPhotos.ts';
+import { ratingDatesOf } from '../../session/placePhotos.ts';
 import { AuditTable } from './AuditTable.tsx';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';

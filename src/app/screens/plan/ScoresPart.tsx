@@ -16,7 +16,7 @@ import { Button } from '../../components/Button.tsx';
 import { FormField } from '../../components/FormField.tsx';
 import { numberOf } from '../../components/formFields.ts';
 import { today } from '../../components/today.ts';
-import { ratingDatesOf } from '../../session/trialPhotos.ts';
+import { ratingDatesOf } from '../../session/placePhotos.ts';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 import sheet from './ScoresPart.module.css';

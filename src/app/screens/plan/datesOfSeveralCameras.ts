@@ -1,6 +1,6 @@
 import { groupBy } from '../../../core/trial/groupBy.ts';
+import type { TrialPhotosState } from '../../session/placePhotos.ts';
 import type { PhotoSummary } from '../../session/session.ts';
-import type { TrialPhotosState } from '../../session/trialPhotos.ts';
 
 export interface CamerasOfDate {
   readonly ratingDate: string;

@@ -6,7 +6,8 @@ import type { TrialPlan } from '../../../core/trial/trialPlan.ts';
 import { Button } from '../../components/Button.tsx';
 import { Dialog } from '../../components/Dialog.tsx';
 import { FormField } from '../../components/FormField.tsx';
-import type { EditPlan, OpenTrial, TrialSession } from '../../session/trialSession.ts';
+import type { TrialSession } from '../../session/trialSession.ts';
+import type { EditPlan, OpenTrial } from '../../session/trialState.ts';
 import styles from './PlanScreen.module.css';
 
 interface Plan {

@@ -8,7 +8,7 @@ import type {
 import { TRANSFORMS, type Transform } from '../../../core/statistics/transforms.ts';
 import { groupBy } from '../../../core/trial/groupBy.ts';
 import type { ArchiveContents } from '../../../storage/archive/archivedTables.ts';
-import type { TrialState } from '../trialSession.ts';
+import type { TrialState } from '../trialState.ts';
 
 /** Records of the store as the tables of an export. */
 export function packagedTrial(contents: ArchiveContents, trial: TrialState): PackagedTrial {

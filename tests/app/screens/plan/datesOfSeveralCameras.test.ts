@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { datesOfSeveralCameras } from '../../../../src/app/screens/plan/datesOfSeveralCameras.ts';
+import type { PlacedTrialPhoto } from '../../../../src/app/session/placePhotos.ts';
 import type { PhotoSummary } from '../../../../src/app/session/session.ts';
-import type { PlacedTrialPhoto } from '../../../../src/app/session/trialPhotos.ts';
 
 test('dates whose photos come from several cameras, most photos first; silent photos count for none', () => {
   const taken = [

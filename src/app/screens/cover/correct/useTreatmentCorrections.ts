@@ -9,7 +9,7 @@ import {
 import { correct } from '../../../../core/text/correct.ts';
 import { plotKey } from '../../../../core/trial/plot.ts';
 import type { PhotoSummary } from '../../../session/session.ts';
-import type { OpenTrial } from '../../../session/trialSession.ts';
+import type { OpenTrial } from '../../../session/trialState.ts';
 import { useSession } from '../../../session/useSession.tsx';
 
 /** The trial; null while it is not open. */
