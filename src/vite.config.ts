@@ -2,6 +2,7 @@ import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { build, defineConfig, type Plugin } from 'vite';
 import { kernelsPlugin } from './setup/kernelsPlugin.mjs';
+import { preloadPlugin } from './setup/preloadPlugin.mjs';
 import { serviceWorkerPlugin } from './setup/serviceWorkerPlugin.mjs';
 
 const folder = (path: string) => fileURLToPath(new URL(path, import.meta.url));
@@ -37,6 +38,7 @@ export default defineConfig({
     react(),
     kernelsPlugin(),
     withoutPolicyInDevelopment,
+    preloadPlugin('/start.tsx'),
     serviceWorkerPlugin({ entry: folder('../workers/offline.worker.ts'), build }),
   ],
 });

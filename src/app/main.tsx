@@ -1,26 +1,6 @@
-import { createRoot } from 'react-dom/client';
-import { chooseLocale, setLocale } from '../core/text/format.ts';
-import { Stopped } from './components/ErrorBoundary.tsx';
-import { OfflineProgram } from './offline/offlineProgram.ts';
-import { Root } from './Root.tsx';
-import { createSession } from './session/createSession.ts';
+import { startLanguage } from './language.ts';
 import './styles/tokens.css';
 import './styles/base.css';
 
-/** When the start screen has had its turn. */
-const OFFLINE_AFTER_MS = 2500;
-
-setLocale(chooseLocale(document.documentElement.lang, navigator.languages));
-const root = createRoot(document.getElementById('root')!);
-const program = new OfflineProgram(navigator.serviceWorker, () => location.reload());
-createSession().then(
-  (session) => {
-    root.render(<Root session={session} program={program} />);
-    // no part of the first load
-    if (import.meta.env.PROD) setTimeout(() => void program.start(), OFFLINE_AFTER_MS);
-  },
-  (error) => {
-    console.error(error);
-    root.render(<Stopped error={error} />);
-  },
-);
+// modules take their words when they are evaluated, so all others come after the language
+startLanguage().then(() => import('./start.tsx'));

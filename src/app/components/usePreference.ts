@@ -10,24 +10,28 @@ export function usePreference<T extends string | number | boolean>(
   fallback: T,
   isAllowed: (value: unknown) => value is T,
 ): readonly [T, (value: T) => void] {
-  const key = `swardbook.${name}`;
-  const [value, setValue] = useState(() => {
-    const stored = readStored(key);
-    return isAllowed(stored) ? stored : fallback;
-  });
+  const [value, setValue] = useState(() => storedPreference(name, fallback, isAllowed));
   const change = useCallback(
     (next: T) => {
       setValue(next);
       try {
-        localStorage.setItem(key, JSON.stringify(next));
+        localStorage.setItem(keyOf(name), JSON.stringify(next));
       } catch (error) {
         console.warn('this choice is kept until the page closes only', error);
       }
     },
-    [key],
+    [name],
   );
   return [value, change];
 }
+
+/** The same, for once and outside of components. */
+export function storedPreference<T>(name: string, fallback: T, isAllowed: (value: unknown) => value is T): T {
+  const stored = readStored(keyOf(name));
+  return isAllowed(stored) ? stored : fallback;
+}
+
+const keyOf = (name: string) => `swardbook.${name}`;
 
 function readStored(key: string): unknown {
   try {

@@ -16,7 +16,8 @@ export function chooseLocale(pageLanguage: string, preferred: readonly string[])
   const isOfPage = (tag: string) =>
     tag.toLowerCase().split('-')[0] === pageLanguage.toLowerCase().split('-')[0];
   return (
-    preferred.find((tag) => isOfPage(tag) && Intl.NumberFormat.supportedLocalesOf(tag).length > 0) ?? FALLBACK
+    preferred.find((tag) => isOfPage(tag) && Intl.NumberFormat.supportedLocalesOf(tag).length > 0) ??
+    (isOfPage(FALLBACK) ? FALLBACK : pageLanguage)
   );
 }
 
@@ -76,9 +77,13 @@ export function formatPercent(coverFraction: number): string {
   return percent < 9.95 ? oneDecimal().format(percent) : whole().format(percent);
 }
 
-/** A count of things with the separators of the language, e.g. "336,881". */
+/**
+ * A count of things with the separators of the language, e.g. "336,881"; parted by a narrow space where its comma would be
+ * a decimal one.
+ */
 export function formatCount(count: number): string {
-  return whole().format(count);
+  const written = whole().format(count);
+  return numberLocale === locale ? written : written.replaceAll(',', '\u202f');
 }
 
 /** A length or coordinate with at most one decimal, e.g. "221.7". */

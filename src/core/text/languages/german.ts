@@ -1,0 +1,4 @@
+import type { Translation } from './translation.ts';
+
+/** German: formal and plain. */
+export const german: Translation = {};
