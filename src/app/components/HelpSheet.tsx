@@ -3,10 +3,12 @@ import { offlineText } from '../../core/text/offline.ts';
 import { type Command, isSingleCharacter } from '../commands/command.ts';
 import { useCommandGroups } from '../commands/registry.tsx';
 import { shortcutText } from '../commands/shortcutText.ts';
+import { isLanguageChoice, LANGUAGE_CHOICES, LANGUAGES, type LanguageChoice } from '../language.ts';
 import { useObservable, useSession } from '../session/useSession.tsx';
 import { Dialog } from './Dialog.tsx';
 import styles from './HelpSheet.module.css';
 import { OfflineWords } from './OfflineWords.tsx';
+import { usePreference } from './usePreference.ts';
 import { THEMES, type Theme } from './useTheme.ts';
 
 interface HelpSheetProps {
@@ -47,6 +49,7 @@ export function HelpSheet({ onClose, theme, onTheme, singleKeys, onSingleKeys }:
           </label>
         ))}
       </fieldset>
+      <LanguageChoices />
       <StorageWords />
       <section>
         <h3>{offlineText.title}</h3>
@@ -55,6 +58,26 @@ export function HelpSheet({ onClose, theme, onTheme, singleKeys, onSingleKeys }:
       </section>
       <p className={styles.caution}>{app.help.caution}</p>
     </Dialog>
+  );
+}
+
+/** The words are taken when the page begins, so another language begins it again. Nothing is unsaved by then. */
+function LanguageChoices() {
+  const [choice, onChoice] = usePreference<LanguageChoice>('language', 'system', isLanguageChoice);
+  const choose = (next: LanguageChoice) => {
+    onChoice(next);
+    location.reload();
+  };
+  return (
+    <fieldset className={styles.themes}>
+      <legend>{app.language.label}</legend>
+      {LANGUAGE_CHOICES.map((one) => (
+        <label key={one}>
+          <input type="radio" name="language" checked={choice === one} onChange={() => choose(one)} />
+          {one === 'system' ? app.language.system : <span lang={one}>{LANGUAGES[one].name}</span>}
+        </label>
+      ))}
+    </fieldset>
   );
 }
 

@@ -1,9 +1,10 @@
+import { catalogue } from './catalogue.ts';
 import { formatCount, formatDay, formatLength, formatQuantity } from './format.ts';
 
 const photos = (count: number) => formatQuantity(count, 'photo', 'photos');
 
 /** What the screens say. Sentences with values are functions. */
-export const app = {
+export const app = catalogue('app', {
   name: 'Swardbook',
   skipToContent: 'Skip to the content',
 
@@ -24,6 +25,11 @@ export const app = {
     light: 'Light',
     dark: 'Dark',
     sun: 'Full sun (black on white)',
+  },
+
+  language: {
+    label: 'Language',
+    system: 'As the device',
   },
 
   field: {
@@ -392,4 +398,4 @@ export const app = {
   close: 'Close',
   crashed: 'This screen stopped with an error. Your photos are safe; reload the page to go on.',
   reload: 'Reload',
-};
+});
