@@ -20,13 +20,18 @@ export const DEFAULT_DEFINITION: CoverDefinition = {
 /** The plan itself is checked where it is opened; here only the part that measuring needs. */
 const definitionSchema = z.object({ classes: z.array(coverClass).check(z.minLength(1)), gapRule });
 
+/** The trial a photo belongs to: the one it names, else the project's trial, which is the oldest. */
+export function trialFor(trialId: string | null, trials: readonly TrialRecord[]): TrialRecord | undefined {
+  if (trialId !== null) return trials.find(({ id }) => id === trialId);
+  return trials.toSorted((a, b) => (a.createdAt < b.createdAt ? -1 : 1))[0];
+}
+
 /**
- * The definition that holds for a photo: that of the trial it names, else of the project's trial, which is the oldest.
- * Where there is no trial, or one whose plan cannot be read, that of a project without one.
+ * The definition that holds for a photo: that of its trial. Where there is no trial, or one whose plan cannot be read, that of
+ * a project without one.
  */
 export function definitionFor(trialId: string | null, trials: readonly TrialRecord[]): CoverDefinition {
-  const [oldest] = trials.toSorted((a, b) => (a.createdAt < b.createdAt ? -1 : 1));
-  const trial = trialId === null ? oldest : trials.find(({ id }) => id === trialId);
+  const trial = trialFor(trialId, trials);
   const checked = trial && definitionSchema.safeParse(trial.plan.trial);
   return checked?.success ? (checked.data as CoverDefinition) : DEFAULT_DEFINITION;
 }

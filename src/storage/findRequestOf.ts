@@ -1,4 +1,5 @@
 import type { FindRequest } from '../core/quality/checkPhoto.ts';
+import { trialFor } from './coverDefinition.ts';
 import type { PhotoRecord, PhotoSettingsRecord } from './records/photoRecords.ts';
 import type { Settings } from './settingStore.ts';
 import type { CheckedTables } from './storeContext.ts';
@@ -17,7 +18,7 @@ export async function findRequestOf(
   };
 }
 
-/** The size a person gave for the frames of the date, else the one of the trial's plan. */
+/** The size a person gave for the frames of the date, else the one of the trial's plan. Part of a transaction. */
 export async function frameSizeOf(
   ratingDate: string | null,
   trialId: string | null,
@@ -26,6 +27,6 @@ export async function frameSizeOf(
   const sizes = (await settings.get('frame-sizes'))?.value as Settings['frame-sizes'] | undefined;
   const ofDate = ratingDate === null ? undefined : sizes?.[ratingDate];
   if (ofDate) return ofDate;
-  const plan = trialId === null ? undefined : (await trials.get(trialId))?.plan;
+  const plan = trialFor(trialId, await trials.all())?.plan;
   return plan?.framePlan ? [plan.framePlan.frameWidthMm, plan.framePlan.frameLengthMm] : null;
 }

@@ -1,7 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { photoPoint } from '../../src/core/geometry/points.ts';
 import type { PhotoCheck } from '../../src/core/quality/checkPhoto.ts';
+import type { FramePlan } from '../../src/core/trial/framePlaces.ts';
+import { THERE_AND_BACK_BY_ROW } from '../../src/core/trial/walkingOrder.ts';
 import type { ProjectStore } from '../../src/storage/projectStore.ts';
+import { samplePlan } from '../core/trial/samplePlan.ts';
 import {
   addPhoto,
   DATABASE_KINDS,
@@ -156,6 +159,20 @@ describe.each(DATABASE_KINDS)('measured areas and findings %s', (_, openDatabase
     expect((await claimed(store, b)).find.frameSizeMm).toEqual([500, 400]);
     const other = await stored(store.photos.add(newPhoto('c.jpg', { ratingDate: '2027-06-21' })));
     expect((await claimed(store, other.photo.id)).find.frameSizeMm).toBeNull();
+  });
+
+  test('without one, the size is that of the frame plan of the trial', async () => {
+    const store = await openStore();
+    const framePlan: FramePlan = {
+      ...{ placesPerPlot: 1, draw: 'fixed', seed: 1, frameWidthMm: 500, frameLengthMm: 400 },
+      ...{ edgeMm: 300, apartMm: 0, measuredFrom: 'near-left', markedFrameCorner: 'near-left' },
+    };
+    const photoRules = { fileNamePatterns: [], walk: THERE_AND_BACK_BY_ROW, orderTrusted: false };
+    await stored(store.trials.create({ plan: { ...samplePlan(), framePlan }, photoRules }, 'K'));
+    const [a, b] = [await addPhoto(store, 'a.jpg'), await addPhoto(store, 'b.jpg')];
+    expect((await claimed(store, a)).find.frameSizeMm).toEqual([500, 400]);
+    await stored(store.areas.sizeFrames('2027-05-17', [b], [1000, 1000], null));
+    expect((await claimed(store, b)).find.frameSizeMm).toEqual([1000, 1000]);
   });
 
   test('a model for the date leaves the frame with whoever settled it', async () => {

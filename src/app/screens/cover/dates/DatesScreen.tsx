@@ -1,6 +1,5 @@
 import { useEffect, useMemo, useState } from 'react';
 import { area as words } from '../../../../core/text/area.ts';
-import { DEFAULT_CLASSES } from '../../../../core/trial/defaultClasses.ts';
 import { Button } from '../../../components/Button.tsx';
 import { Icon } from '../../../components/Icon.tsx';
 import { dateWords } from '../../../components/photoWords.ts';
@@ -38,7 +37,7 @@ export function DatesScreen({ photo, photos, onDone }: DatesScreenProps) {
   const [flipped, setFlipped] = useState(false);
   const before = dates.find(({ id }) => id === chosen.before);
   const after = dates.find(({ id }) => id === chosen.after);
-  const overlay = useOverlay(after?.figure?.settings.classes ?? DEFAULT_CLASSES);
+  const overlay = useOverlay(after?.figure?.settings.classes ?? photo.classes);
   const title = words.dates.title(photo.plot ?? '–');
   const pair = before && after && before !== after ? { before, after } : null;
 
