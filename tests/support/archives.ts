@@ -9,7 +9,7 @@ import {
   importArchive,
   inspectArchive,
 } from '../../src/app/session/archive/importArchive.ts';
-import { sha256Of } from '../../src/app/session/archive/sha256Of.ts';
+import { sha256Of } from '../../src/app/session/sha256Of.ts';
 import type { Side } from '../../src/storage/archive/mergeTypes.ts';
 import { MemoryDatabase } from '../../src/storage/memoryDatabase.ts';
 import { createProjectStore, type ProjectStore } from '../../src/storage/projectStore.ts';

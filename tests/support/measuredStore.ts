@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { deflateRawSync } from 'node:zlib';
-import { sha256Of } from '../../src/app/session/archive/sha256Of.ts';
+import { sha256Of } from '../../src/app/session/sha256Of.ts';
 import { decodePhoto } from '../../src/cli/decodePhoto.ts';
 import { fitCoverModel, type TeachingPhoto } from '../../src/core/classifier/coverModel.ts';
 import { coverOfMask } from '../../src/core/cover/coverOfMask.ts';

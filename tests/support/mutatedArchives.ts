@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { importArchive, inspectArchive } from '../../src/app/session/archive/importArchive.ts';
-import { sha256Of } from '../../src/app/session/archive/sha256Of.ts';
+import { sha256Of } from '../../src/app/session/sha256Of.ts';
 import { writeArchiveManifest } from '../../src/core/exchange/archiveManifest.ts';
 import type { ProjectStore } from '../../src/storage/projectStore.ts';
 import { zipWriter } from '../../src/zip/zipWriter.ts';

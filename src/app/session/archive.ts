@@ -11,10 +11,10 @@ import {
 } from './archive/importArchive.ts';
 import { packagedTrial } from './archive/packagedTrial.ts';
 import type { SaveTarget } from './archive/saveTarget.ts';
-import { sha256Of } from './archive/sha256Of.ts';
 import { writeTables } from './archive/writeTables.ts';
 import { ObservableValue } from './observable.ts';
 import type { OpenPart, PartContext } from './sessionPart.ts';
+import { sha256Of } from './sha256Of.ts';
 import { SOFTWARE_VERSION } from './softwareVersion.ts';
 
 /** Photos of one rating date. */

@@ -5,6 +5,7 @@ import type { CorrectionLayer } from '../../core/mask/correctionLayer.ts';
 import type { CorrectionSummary } from '../../core/mask/correctionSummary.ts';
 import type { NewFigure } from '../../storage/figureStore.ts';
 import type { Figure } from './session.ts';
+import { sha256Of } from './sha256Of.ts';
 import { SOFTWARE_VERSION } from './softwareVersion.ts';
 
 /**
@@ -30,12 +31,6 @@ export function correctedFigure(
     softwareVersion: SOFTWARE_VERSION,
     ...(summary && { changedFraction: summary.changedFraction }),
   };
-}
-
-/** SHA-256 of bytes, 64 hexadecimal digits. */
-export async function sha256Of(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
-  const hash = await crypto.subtle.digest('SHA-256', bytes);
-  return Array.from(new Uint8Array(hash), (byte) => byte.toString(16).padStart(2, '0')).join('');
 }
 
 /** What names the corrections that are part of a figure. */

@@ -4,6 +4,7 @@ import { plotAndDateFromName } from '../../core/photo-file/plotAndDateFromName.t
 import type { NewPhoto } from '../../storage/newPhotoRecords.ts';
 import type { PhotoRecord } from '../../storage/records/photoRecords.ts';
 import type { AddProblem } from './session.ts';
+import { sha256Of } from './sha256Of.ts';
 
 export type ReadPhoto =
   | { readonly ok: true; readonly photo: NewPhoto }
@@ -32,7 +33,7 @@ export async function readPhotoFile(
   const place = named
     ? ({ plot, ratingDate, namedBy: 'file-name' } as const)
     : ({ plot, ratingDate: day, namedBy: day === null ? null : 'exif' } as const);
-  const sha256 = hexOf(await crypto.subtle.digest('SHA-256', bytes));
+  const sha256 = await sha256Of(new Uint8Array(bytes));
   const size = uprightSize(inspection.info);
   return {
     ok: true,
@@ -56,9 +57,6 @@ async function readTaking(
   };
   return { day, takenAt: day && `${day}T${captureTime}`, camera };
 }
-
-const hexOf = (digest: ArrayBuffer) =>
-  Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, '0')).join('');
 
 function uprightSize({ kind, storedWidthPx, storedHeightPx, orientation }: PhotoFileInfo) {
   // how a HEIC is turned is known only to its decoder

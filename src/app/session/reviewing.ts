@@ -4,11 +4,11 @@ import { type SignedPhoto, signOffBytes } from '../../core/mask/signOffBytes.ts'
 import type { LabelMask } from '../../core/raster/labelMask.ts';
 import type { ReviewRecord, SignOffRecord } from '../../storage/records/reviewRecords.ts';
 import type { Verdict } from '../../storage/reviewStore.ts';
-import { sha256Of } from './correctedFigure.ts';
 import { ObservableValue } from './observable.ts';
 import { readCorrections } from './readCorrections.ts';
 import type { Figure, PhotoSummary } from './session.ts';
 import type { OpenPart, PartContext } from './sessionPart.ts';
+import { sha256Of } from './sha256Of.ts';
 
 /** A photo of the date with what people made of it. */
 export interface ReviewedPhoto {

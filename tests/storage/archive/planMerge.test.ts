@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { sha256Of } from '../../../src/app/session/archive/sha256Of.ts';
+import { sha256Of } from '../../../src/app/session/sha256Of.ts';
 import { recordsInScope } from '../../../src/storage/archive/archiveScope.ts';
 import type { MergePlan, MergeSide } from '../../../src/storage/archive/mergeTypes.ts';
 import { planMerge } from '../../../src/storage/archive/planMerge.ts';

@@ -21,8 +21,8 @@ import { base64Of } from '../../../storage/rawExport.ts';
 import { CURRENT_VERSION } from '../../../storage/schemaVersions.ts';
 import type { RecordOf } from '../../../storage/tables.ts';
 import { zipWriter } from '../../../zip/zipWriter.ts';
+import { sha256Of } from '../sha256Of.ts';
 import { askForCollection } from './askForCollection.ts';
-import { sha256Of } from './sha256Of.ts';
 
 export interface ExportRequest extends ArchiveScope {
   /** False takes the places out of the photos in the archive; the photos here keep them. @default true */

@@ -9,9 +9,9 @@ import type { StorageProblem, Written } from '../../../storage/storageProblem.ts
 import type { RecordOf } from '../../../storage/tables.ts';
 import { freeChunk } from '../../../zip/freeChunk.ts';
 import type { OpenArchive } from '../../../zip/openArchive.ts';
+import { sha256Of } from '../sha256Of.ts';
 import { askForCollection } from './askForCollection.ts';
 import { type ArchiveSide, fileOf, readArchiveSide } from './readArchiveSide.ts';
-import { sha256Of } from './sha256Of.ts';
 
 /** An archive that was looked into, with what it would bring. Nothing was changed. */
 export interface Inspection {

@@ -4,7 +4,7 @@ import { ANALYSIS_R } from '../../../core/exchange/rScript.ts';
 import { archiveText } from '../../../core/text/archive.ts';
 import { RESULTS_CAUTION } from '../../../core/text/statisticsCommands.ts';
 import { zipWriter } from '../../../zip/zipWriter.ts';
-import { sha256Of } from './sha256Of.ts';
+import { sha256Of } from '../sha256Of.ts';
 
 /**
  * All tables of a trial in one zip file: CSV, descriptor, R script where there is a comparison.

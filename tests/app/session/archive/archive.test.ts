@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { sha256Of } from '../../../../src/app/session/archive/sha256Of.ts';
+import { sha256Of } from '../../../../src/app/session/sha256Of.ts';
 import { NEWEST_DATABASE } from '../../../../src/core/exchange/archiveManifest.ts';
 import type { ProjectStore } from '../../../../src/storage/projectStore.ts';
 import { CURRENT_VERSION } from '../../../../src/storage/schemaVersions.ts';

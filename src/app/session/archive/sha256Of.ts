@@ -1,5 +1,0 @@
-/** SHA-256 of bytes, hexadecimal. Browsers and Node have it alike; pages only where they are opened safely. */
-export async function sha256Of(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
-  const hash = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
-  return [...hash].map((byte) => byte.toString(16).padStart(2, '0')).join('');
-}
