@@ -117,7 +117,7 @@ async function openReport(page: Page): Promise<void> {
   // the picker for places of files cannot be driven headless; without it the archive goes to the browser's own file system
   await page.evaluate(() => Object.defineProperty(window, 'showSaveFilePicker', { value: undefined }));
   await page.evaluate(() => {
-    location.hash = '#/report';
+    location.hash = '#/report/files';
   });
   await page.getByRole('heading', { name: 'Save an archive' }).waitFor();
 }

@@ -13,7 +13,7 @@ const withoutPicker = (page: Page) =>
   page.evaluate(() => Object.defineProperty(window, 'showSaveFilePicker', { value: undefined }));
 
 async function openReport(page: Page): Promise<void> {
-  await page.goto('#/report');
+  await page.goto('#/report/files');
   await withoutPicker(page);
   await expect(page.getByRole('heading', { name: 'Save an archive' })).toBeVisible();
 }

@@ -214,6 +214,9 @@ const METHODS: Readonly<Record<CoverMethod, string>> = {
 export const reportText = catalogue('reportText', {
   none: NOTHING,
   notRecorded: NOT_RECORDED,
+  notRecordedHead: 'Not recorded',
+  unknown: (names: readonly string[]) =>
+    names.map((name) => name.charAt(0).toLowerCase() + name.slice(1)).join(', '),
   kind: { long: 'Trial report', short: 'Field day summary' },
   running: (name: string, code: string) => `${name} · ${code}`,
   /** On every page. */
@@ -240,6 +243,7 @@ export const reportText = catalogue('reportText', {
     versions: 'Versions',
     caution: 'Caution',
   },
+  noRecommendation: 'This program recommends no product and no rate.',
   noObjective: 'The objective is not recorded.',
   noConduct: 'Nothing is recorded as done yet.',
   noApplications: 'No application is planned.',
@@ -331,6 +335,7 @@ export const reportText = catalogue('reportText', {
     `Whole photos, one for each plot and date; ${name.charAt(0).toLowerCase()}${name.slice(1)} below.`,
   tooManyPictures: (count: number) =>
     `The table of all plots by date is left out: ${formatCount(count)} photos are too many. Choose fewer rating dates to have it.`,
+  whole: (value: number): string => formatDecimals(value, 0),
   moved: (name: string) => `${name.replace(/ \(.*\)$/, '')}, net`,
   movedHint:
     'Means over all photos of the treatment, looked at or not. Net: corrected less automatic cover, percentage points.',
@@ -350,7 +355,7 @@ export const reportText = catalogue('reportText', {
     mowing: 'Mowing',
     soil: 'Soil',
     irrigation: 'Irrigation',
-    plotSize: 'Plots',
+    plotSize: 'Size of a plot',
     rated: 'Rated part of a plot',
     design: 'Design',
     weather: 'Weather',
@@ -430,7 +435,7 @@ export const reportText = catalogue('reportText', {
     perPage: 'On a page',
     perPageChoices: { one: 'One', four: 'Four' },
     treatments: 'Treatment',
-    treatmentChoices: { none: 'Not shown', number: 'Number', name: 'Number and name' },
+    treatmentChoices: { none: 'Not shown', number: 'Number', name: 'Name' },
     treatmentHint: 'Whoever scores should not see treatments.',
     sheet: 'Signs',
     plot: 'Plot',

@@ -55,29 +55,33 @@ export function ReportDesk({ reporting, source, working, trouble }: ReportDeskPr
   const props: ReportPaperProps = { report, length, paper, picturePlan: plan, pictures: prepared.pictures };
   return (
     <div className={styles.desk}>
-      <div className={styles.choices}>
-        <CopyChoices
-          {...{ length, setLength, paper, setPaper, withNames, setWithNames, withPhotos, setWithPhotos }}
-          dates={dates}
-          leftOut={leftOut}
-          setLeftOut={setLeftOut}
-        />
-        <SaveReport paper={props} ready={ready} />
-        <p className={styles.hint} role="status">
-          {working && trouble === null
-            ? text.comparing
-            : prepared.done < prepared.all
-              ? text.preparing(prepared.done, prepared.all)
-              : ''}
-        </p>
-        {prepared.failed > 0 && <Notice>{text.noPicture(prepared.failed)}</Notice>}
-        {trouble !== null && (
-          <Notice kind="trouble">
-            <p>{compareText.failed(trouble)}</p>
-          </Notice>
-        )}
-        <MissingParts report={report} unreadable={source.declarations.at(-1)?.declared === null} />
-        <ObjectiveField reporting={reporting} objective={report.objective} />
+      <div className={styles.side}>
+        <div className={styles.choices}>
+          <CopyChoices
+            {...{ length, setLength, paper, setPaper, withNames, setWithNames, withPhotos, setWithPhotos }}
+            dates={dates}
+            leftOut={leftOut}
+            setLeftOut={setLeftOut}
+          />
+          <SaveReport paper={props} ready={ready} />
+          <p className={styles.hint} role="status">
+            {working && trouble === null
+              ? text.comparing
+              : prepared.done < prepared.all
+                ? text.preparing(prepared.done, prepared.all)
+                : ''}
+          </p>
+          {prepared.failed > 0 && <Notice>{text.noPicture(prepared.failed)}</Notice>}
+          {trouble !== null && (
+            <Notice kind="trouble">
+              <p>{compareText.failed(trouble)}</p>
+            </Notice>
+          )}
+        </div>
+        <div className={styles.more}>
+          <MissingParts report={report} unreadable={source.declarations.at(-1)?.declared === null} />
+          <ObjectiveField reporting={reporting} objective={report.objective} />
+        </div>
       </div>
       <div className={styles.preview}>
         <TitleLevelProvider level={2}>

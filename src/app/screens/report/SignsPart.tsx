@@ -65,7 +65,7 @@ function Signs({ session }: { session: TrialSession }) {
   }
   return (
     <div className={styles.desk}>
-      <div className={styles.choices}>
+      <div className={styles.side}>
         <section className={styles.group} aria-label={text.title}>
           <h2>{text.title}</h2>
           <p className={styles.hint}>{text.hint}</p>

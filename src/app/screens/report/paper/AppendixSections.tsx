@@ -2,7 +2,7 @@ import type { TrialReport } from '../../../../core/report/trialReport.ts';
 import { formatDay } from '../../../../core/text/format.ts';
 import { coverWords, reportText as text } from '../../../../core/text/report.ts';
 import { RESULTS_CAUTION } from '../../../../core/text/statisticsCommands.ts';
-import { APPLICATION_CAUTION, EXPERIMENTAL_USE } from '../../../../core/text/trial.ts';
+import { EXPERIMENTAL_USE } from '../../../../core/text/trial.ts';
 import { Section } from './headings.tsx';
 import { PaperTable } from './PaperTable.tsx';
 
@@ -85,7 +85,7 @@ export function CautionSection({ report: { experimental } }: { report: TrialRepo
   return (
     <Section title={text.sections.caution} className="paper-caution">
       <p>{RESULTS_CAUTION}</p>
-      <p>{APPLICATION_CAUTION}</p>
+      <p>{text.noRecommendation}</p>
       {experimental && (
         <p>
           <strong>{EXPERIMENTAL_USE}</strong>

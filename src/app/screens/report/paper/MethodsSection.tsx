@@ -31,39 +31,34 @@ function TrialTable({ report }: { report: TrialReport }) {
   const { trial, weather } = report;
   const { site, turf, sowing, mowing, plotSize } = trial;
   const words = text.trial;
-  const written = (value: string | null | undefined) => value?.trim() || text.notRecorded;
+  const written = (value: string | null | undefined) => value?.trim() || null;
   const mown = [mowing.heightMm === null ? null : text.mowingHeight(mowing.heightMm), mowing.notes.trim()];
-  const coordinates =
-    site.latitudeDegrees === null || site.longitudeDegrees === null
-      ? null
-      : text.coordinates(site.latitudeDegrees, site.longitudeDegrees);
-  const facts: [string, string][] = [
+  const all: [string, string | null][] = [
     [words.name, `${trial.name} (${trial.code})`],
     [words.site, site.name],
-    [words.coordinates, coordinates ?? text.notRecorded],
+    [
+      words.coordinates,
+      site.latitudeDegrees === null || site.longitudeDegrees === null
+        ? null
+        : text.coordinates(site.latitudeDegrees, site.longitudeDegrees),
+    ],
     [words.siteNotes, written(site.notes)],
     [words.turf, turf.species],
     [words.cultivar, written(turf.cultivar)],
     [words.sownOver, written(turf.sownOver)],
-    [words.sowing, sowing.date === null ? text.notRecorded : formatDay(sowing.date)],
-    [words.rate, sowing.rate === null ? text.notRecorded : quantityWords(sowing.rate)],
-    [words.mowing, mown.filter(Boolean).join('; ') || text.notRecorded],
+    [words.sowing, sowing.date && formatDay(sowing.date)],
+    [words.rate, sowing.rate && quantityWords(sowing.rate)],
+    [words.mowing, mown.filter(Boolean).join('; ') || null],
     [words.soil, written(trial.soil)],
     [words.irrigation, written(trial.irrigation)],
-    [words.design, designWords(report) ?? text.notRecorded],
-    [
-      words.plotSize,
-      plotSize === null ? text.notRecorded : text.metres(plotSize.grossWidthMm, plotSize.grossLengthMm),
-    ],
-    [
-      words.rated,
-      plotSize === null ? text.notRecorded : text.metres(plotSize.netWidthMm, plotSize.netLengthMm),
-    ],
-    [
-      words.weather,
-      weather === null ? text.notRecorded : text.weather(weather.days, weather.first, weather.last),
-    ],
+    [words.design, designWords(report)],
+    [words.plotSize, plotSize && text.metres(plotSize.grossWidthMm, plotSize.grossLengthMm)],
+    [words.rated, plotSize && text.metres(plotSize.netWidthMm, plotSize.netLengthMm)],
+    [words.weather, weather && text.weather(weather.days, weather.first, weather.last)],
   ];
+  const unknown = all.filter(([, value]) => value === null).map(([name]) => name);
+  const facts = all.flatMap(([name, value]): [string, string][] => (value === null ? [] : [[name, value]]));
+  if (unknown.length > 0) facts.push([text.notRecordedHead, text.unknown(unknown)]);
   return <Facts caption={text.tables.trial} facts={facts} />;
 }
 

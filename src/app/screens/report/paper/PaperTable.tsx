@@ -6,6 +6,8 @@ export interface PaperColumn {
   readonly numeric?: boolean;
   /** As wide as its words and no wider. @default false */
   readonly narrow?: boolean;
+  /** @default as the words need it */
+  readonly widthMm?: number;
 }
 
 export interface PaperRow {
@@ -15,6 +17,9 @@ export interface PaperRow {
   /** Set apart, as the untreated control is. @default false */
   readonly strong?: boolean;
 }
+
+/** Longer tables run over the page. */
+const MOST_ROWS_WHOLE = 16;
 
 interface PaperTableProps {
   readonly caption: string;
@@ -31,20 +36,31 @@ interface PaperTableProps {
 export function PaperTable(props: PaperTableProps) {
   const { caption, columns, rows, notes = [], facts = false, className } = props;
   return (
-    <div className={['paper-table', facts && 'paper-facts', className].filter(Boolean).join(' ')}>
+    <div
+      className={['paper-table', facts && 'paper-facts', className].filter(Boolean).join(' ')}
+      data-whole={rows.length <= MOST_ROWS_WHOLE}
+    >
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the screen is scrolled by keys */}
       <section className="paper-scroll" aria-label={caption} tabIndex={0}>
         <table>
           <caption>{caption}</caption>
-          <thead>
-            <tr>
-              {columns.map(({ head, numeric = false, narrow = false }) => (
-                <th key={head} scope="col" data-numeric={numeric} data-narrow={narrow}>
-                  {head}
-                </th>
-              ))}
-            </tr>
-          </thead>
+          {!facts && (
+            <thead>
+              <tr>
+                {columns.map(({ head, numeric = false, narrow = false, widthMm }) => (
+                  <th
+                    key={head}
+                    scope="col"
+                    data-numeric={numeric}
+                    data-narrow={narrow}
+                    style={widthMm === undefined ? undefined : { width: `${widthMm}mm` }}
+                  >
+                    {head}
+                  </th>
+                ))}
+              </tr>
+            </thead>
+          )}
           <tbody>
             {rows.map(({ key, cells, strong = false }) => (
               <tr key={key} data-strong={strong}>

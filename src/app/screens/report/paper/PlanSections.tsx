@@ -28,9 +28,9 @@ export function ConductSection({ report: { conduct } }: { report: TrialReport })
           columns={[
             { head: columns.day, narrow: true },
             { head: columns.what },
-            { head: columns.by },
-            { head: columns.conditions },
-            { head: columns.otherwise },
+            { head: columns.by, widthMm: 22 },
+            { head: columns.conditions, widthMm: 36 },
+            { head: columns.otherwise, widthMm: 32 },
           ]}
           rows={conduct.map(conductWords).map(({ day, what, by, conditions, deviations }, index) => ({
             key: String(index),
@@ -92,7 +92,7 @@ function ApplicationTable({ report: { applications, withNames, experimental } }:
         { head: columns.treatment },
         ...(withNames ? [{ head: columns.what }, { head: columns.products }] : []),
         { head: columns.planned, narrow: true },
-        { head: columns.state },
+        { head: columns.state, widthMm: 34 },
         ...(equipped ? [{ head: columns.how }] : []),
       ]}
       rows={applications.map((application) => ({

@@ -9,11 +9,11 @@ export function PlotMapFigure({ report: { plots, trial } }: { report: TrialRepor
   const rows = Math.max(...plots.map(({ row }) => row));
   const columns = Math.max(...plots.map(({ column }) => column));
   const size = trial.plotSize;
-  const width = Math.min(120, WIDTH / columns);
+  const width = Math.min(96, WIDTH / columns);
   const aspect = size ? size.grossLengthMm / size.grossWidthMm : 0.7;
-  const height = Math.max(20, Math.min(64, width * aspect));
+  const height = Math.max(20, Math.min(44, width * aspect));
   const plotPx = Math.min(12, width / 4.2);
-  const treatmentPx = Math.min(20, height * 0.5);
+  const treatmentPx = Math.min(17, height * 0.5);
   return (
     <figure className="paper-figure paper-numbered">
       <svg

@@ -244,7 +244,7 @@ function MeansTable(props: MeansTableProps) {
               : []),
             ...(control !== null ? [p === null ? text.none : formatP(p)] : []),
             ...(percentControl
-              ? [controlled?.percentControl == null ? text.none : Math.round(controlled.percentControl)]
+              ? [controlled?.percentControl == null ? text.none : text.whole(controlled.percentControl)]
               : []),
           ],
         };
@@ -417,6 +417,9 @@ export function BarsFigure({ report, result, date }: ResultProps & { readonly da
   );
 }
 
+/** Plots need not be larger than their words. */
+const MAP_PX = 420;
+
 function ValueMapFigure({ report, result, date }: ResultProps & { readonly date: DateResult }) {
   const words = wordsIn(report, result);
   const all = result.observations.observations;
@@ -427,6 +430,7 @@ function ValueMapFigure({ report, result, date }: ResultProps & { readonly date:
   const every = all.map(({ value }) => value);
   return (
     <PaperFigure
+      widthPx={MAP_PX}
       content={plotValueMap({
         title: compareText.pictures.map(words.name, date.ratingDate),
         fileName: '',

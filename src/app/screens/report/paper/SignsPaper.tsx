@@ -1,3 +1,4 @@
+import type { CSSProperties } from 'react';
 import { reportText } from '../../../../core/text/report.ts';
 import { writePlotLabel } from '../../../../core/trial/plotLabel.ts';
 import type { TrialPlan } from '../../../../core/trial/trialPlan.ts';
@@ -6,8 +7,8 @@ import type { PaperSize } from './ReportPaper.tsx';
 
 const text = reportText.signs;
 const QUIET_ZONE = 4;
-/** Names of more characters are set smaller. */
-const SHORT_NAME = 3;
+/** Points of type for a name of one character, by signs on a page; as high as a name of three. */
+const TYPE_PT = { one: 720, four: 330 } as const;
 
 export interface SignsPaperProps {
   readonly plan: Pick<TrialPlan, 'trial' | 'treatments' | 'plots'>;
@@ -32,7 +33,14 @@ export function SignsPaper({ plan, paper, perPage, treatment }: SignsPaperProps)
             <li key={plot.plot} className="paper-sign">
               <p className="paper-sign-foot">{name}</p>
               <div className="paper-sign-middle">
-                <p className="paper-sign-plot" data-length={plot.plot.length > SHORT_NAME ? 'long' : 'short'}>
+                <p
+                  className="paper-sign-plot"
+                  style={
+                    {
+                      '--sign-size': `${Math.floor(TYPE_PT[perPage] / Math.max(3, plot.plot.length))}pt`,
+                    } as CSSProperties
+                  }
+                >
                   {plot.plot}
                 </p>
                 {treatment !== 'none' && (

@@ -17,7 +17,7 @@ interface HeadingProps {
 /** A heading so many levels below the title. */
 export function Heading({ below, className, children }: HeadingProps) {
   const Level = `h${use(TitleLevel) + below}` as 'h1' | 'h2' | 'h3' | 'h4';
-  return <Level className={className}>{children}</Level>;
+  return <Level className={[`paper-h${below}`, className].filter(Boolean).join(' ')}>{children}</Level>;
 }
 
 /** A section with its heading. */
