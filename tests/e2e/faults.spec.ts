@@ -67,6 +67,7 @@ test('no room: the photo that did not fit is named, the others stay and can be s
 
 test('data cleared under the open page: what is on screen stays, and the loss is said until it is read', async ({
   page,
+  complaints,
 }) => {
   await addPhotos(page, [FIRST]);
   await measured(page, 1);
@@ -77,6 +78,8 @@ test('data cleared under the open page: what is on screen stays, and the loss is
   await closed.getByRole('button', { name: 'Save the raw records' }).click();
   await expect(closed).toContainText('There are no records left in this browser to save.');
   expect(await axeFindings(page)).toEqual([]);
+  // parts that were at work with the database tell the console why they stopped
+  for (const told of complaints.splice(0)) expect(told).toMatch(/^console:/);
 
   await page.reload();
   const lost = trouble(page, /^1 photo was kept in this browser on .* is no longer there/);

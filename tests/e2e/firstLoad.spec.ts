@@ -14,8 +14,14 @@ test('the start screen is there after a small first load', async ({ profile }) =
       observer.disconnect();
     }).observe(document, { childList: true, subtree: true, attributes: true });
   });
-  const bodies = new Map<string, Promise<Buffer>>();
-  page.on('response', (response) => bodies.set(response.url(), response.body()));
+  const bodies = new Map<string, Promise<Buffer | Error>>();
+  page.on('response', (response) => {
+    // what comes after the screen may still be under way when the page is closed
+    bodies.set(
+      response.url(),
+      response.body().catch((error: Error) => error),
+    );
+  });
   await page.goto('/');
   await expect(page.getByRole('button', { name: 'Open photos' })).toBeEnabled();
   const { usableMs, began } = await page.evaluate(() => {
@@ -33,6 +39,7 @@ test('the start screen is there after a small first load', async ({ profile }) =
   const needed = new Map<string, number>();
   for (const url of began) {
     const body = await bodies.get(url)!;
+    if (body instanceof Error) throw body;
     // pictures are compressed already
     needed.set(new URL(url).pathname, /\.(avif|jpg)$/.test(url) ? body.length : gzipSync(body).length);
   }
