@@ -9,6 +9,7 @@ import { maskErrorsOf, referencePhotosOf } from '../../core/cover/maskErrors.ts'
 import type { MeasureSettings } from '../../core/cover/measurePhoto.ts';
 import { type MeasuredArea, measuredArea } from '../../core/geometry/measuredArea.ts';
 import { frameProblem, type PlotFrame, wholePhoto } from '../../core/geometry/plotFrame.ts';
+import { isDoubted } from '../../core/mask/reviewOrder.ts';
 import { judgedPoints } from '../../core/point-grid/callCounts.ts';
 import {
   type CountedPhoto,
@@ -37,6 +38,7 @@ import type {
   ObserverTestRecord,
   PointSetRecord,
 } from '../../storage/records/pointRecords.ts';
+import { doubtsOf } from './doubtsOf.ts';
 import { maskAtPoints, sharesOf } from './maskAtPoints.ts';
 import { ObservableValue } from './observable.ts';
 import { PointCalling } from './pointCalling.ts';
@@ -275,7 +277,7 @@ export class Points {
             ready.map(({ photo, treatment, known }) => ({
               photo: photo.id,
               treatment,
-              isInReviewQueue: known.isReviewed || isDoubted(photo),
+              isInReviewQueue: known.isReviewed || isDoubted(doubtsOf(photo)),
               hasStrokes: known.hasStrokes,
             })),
             photosPerTreatment,
@@ -614,10 +616,6 @@ export class Points {
     );
   }
 }
-
-/** Whether the review would put it first: see reviewing.ts. */
-const isDoubted = ({ figure, verdict }: PhotoSummary): boolean =>
-  verdict === 'retake' || (figure?.flags.length ?? 0) + (figure?.reasons?.length ?? 0) > 0;
 
 /** A photo can have two sets, where counts of two devices came together. */
 const isSetOf = ({ photoId, set }: PointSetRecord, photo: CountedPhoto): boolean =>

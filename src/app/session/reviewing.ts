@@ -1,9 +1,10 @@
-import { correctedMask } from '../../core/mask/correctedMask.ts';
 import { type ReviewPlace, reviewOrder } from '../../core/mask/reviewOrder.ts';
 import { type SignedPhoto, signOffBytes } from '../../core/mask/signOffBytes.ts';
 import type { LabelMask } from '../../core/raster/labelMask.ts';
 import type { ReviewRecord, SignOffRecord } from '../../storage/records/reviewRecords.ts';
 import type { Verdict } from '../../storage/reviewStore.ts';
+import { doubtsOf } from './doubtsOf.ts';
+import { maskThatCounts } from './maskThatCounts.ts';
 import { ObservableValue } from './observable.ts';
 import { readCorrections } from './readCorrections.ts';
 import type { Figure, PhotoSummary } from './session.ts';
@@ -94,11 +95,10 @@ export class Reviewing {
         return figure && photo.work === null ? [[photo.id, { photo, figure }] as const] : [];
       }),
     );
-    const candidates = [...measured.values()].map(({ photo: { id, figure, verdict } }) => ({
-      id,
-      flags: figure!.flags.length + (verdict === 'retake' ? 1 : 0),
-      reasons: figure!.reasons?.length ?? 0,
-      coverFraction: figure!.cover.map(({ coverFraction }) => coverFraction),
+    const candidates = [...measured.values()].map(({ photo }) => ({
+      id: photo.id,
+      ...doubtsOf(photo),
+      coverFraction: photo.figure!.cover.map(({ coverFraction }) => coverFraction),
     }));
     const queue = reviewOrder(candidates).map((place): ReviewedPhoto => {
       const { photo, figure } = measured.get(place.id)!;
@@ -118,13 +118,7 @@ export class Reviewing {
 
   /** The mask that counts for a photo; null where there is none now. */
   async mask(photoId: string): Promise<LabelMask | null> {
-    const mask = await this.#context.mask(photoId);
-    const figure = this.#context.photos.get().find(({ id }) => id === photoId)?.figure;
-    const record = await this.#context.store.corrections.layer(photoId);
-    if (!mask || !figure || !record) return mask;
-    const classIds = figure.settings.classes.map(({ id }) => id);
-    const read = readCorrections(record, mask, classIds);
-    return read.ok ? correctedMask(mask, read.layer, classIds.length).effective : mask;
+    return (await maskThatCounts(this.#context, photoId))?.mask ?? null;
   }
 
   /** Keeps what was made of a photo; accepting one that was corrected says so. */

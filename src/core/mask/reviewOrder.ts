@@ -1,10 +1,14 @@
-/** What is known of a photo's figure before anybody looked at its mask. */
-export interface ReviewCandidate {
-  readonly id: string;
+/** What speaks against a photo's figure before anybody looked at its mask. */
+export interface Doubts {
   /** How many flags its figure carries; a photo that should be taken again counts as one. */
   readonly flags: number;
   /** How many reasons a taught model gave for doubting it. */
   readonly reasons: number;
+}
+
+/** What is known of a photo's figure before anybody looked at its mask. */
+export interface ReviewCandidate extends Doubts {
+  readonly id: string;
   /** By class, 0..1; photos of one rating date have the same classes. */
   readonly coverFraction: readonly number[];
 }
@@ -17,6 +21,9 @@ export interface ReviewPlace {
   /** How far its cover is from the middle of the date's photos, share of ground, 0..1. */
   readonly unlikeOthers: number;
 }
+
+/** Whether the review puts a photo before those that nothing speaks against. */
+export const isDoubted = ({ flags, reasons }: Doubts): boolean => flags + reasons > 0;
 
 /**
  * The photos of a rating date, the least trusted first: by flags, then by reasons, then by how far their cover is from
@@ -39,7 +46,11 @@ export function reviewOrder(photos: readonly ReviewCandidate[]): ReviewPlace[] {
       unlikeOthers: coverFraction.reduce((sum, share, i) => sum + Math.abs(share - medians[i]!), 0) / 2,
     }))
     .sort((a, b) => b.flags - a.flags || b.reasons - a.reasons || b.unlikeOthers - a.unlikeOthers)
-    .map(({ id, flags, reasons, unlikeOthers }) => ({ id, isDoubted: flags + reasons > 0, unlikeOthers }));
+    .map(({ id, flags, reasons, unlikeOthers }) => ({
+      id,
+      isDoubted: isDoubted({ flags, reasons }),
+      unlikeOthers,
+    }));
 }
 
 function median(values: readonly number[]): number {

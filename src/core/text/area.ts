@@ -125,7 +125,11 @@ export const area = catalogue('area', {
       patchMm === null
         ? `By patches, ${columns} × ${rows} of the frame; not by pixels.`
         : `By patches of ${formatLength(patchMm)} mm, ${columns} × ${rows} of them; not by pixels.`,
-    why: 'A frame laid back by hand lies some millimetres off, and leaves move: what single pixels did cannot be told. Small changes of single patches are placement and classification as well as growth. Figures are those of the automatic masks.',
+    why: 'A frame laid back by hand lies some millimetres off, and leaves move: what single pixels did cannot be told. Small changes of single patches are placement and classification as well as growth.',
+    masks: (before: boolean, after: boolean) =>
+      before === after
+        ? `Figures are those of the ${before ? 'masks as corrected by hand' : 'automatic masks'}.`
+        : `Figures are those of the mask as corrected by hand ${before ? 'before, of the automatic one after' : 'after, of the automatic one before'}.`,
     className: 'Class',
     coverBefore: 'Before, %',
     coverAfter: 'After, %',

@@ -5,12 +5,12 @@ import { turnedCorners } from '../../../../core/geometry/turnedCorners.ts';
 import { area as words } from '../../../../core/text/area.ts';
 import { formatPercent } from '../../../../core/text/format.ts';
 import { ClassSwatch } from '../../../components/ClassSwatch.tsx';
-import { FixedPlaces, type PlaceChange } from '../../../session/fixedPlaces.ts';
+import type { FixedPlaces, PlaceChange } from '../../../session/fixedPlaces.ts';
 import type { PhotoSummary } from '../../../session/session.ts';
-import { useSession } from '../../../session/useSession.tsx';
 import styles from './DatesScreen.module.css';
 
 interface ChangeTableProps {
+  readonly places: FixedPlaces;
   readonly before: PhotoSummary;
   readonly after: PhotoSummary;
   /** Quarters the later frame is turned by. */
@@ -22,16 +22,15 @@ const signed = (fraction: number) =>
   `${fraction > 0 ? '+' : fraction < 0 ? '−' : ''}${points(Math.abs(fraction))}`;
 
 /** What changed between two dates of one place, by patches of the frame. */
-export function ChangeTable({ before, after, quarters }: ChangeTableProps) {
-  const session = useSession();
+export function ChangeTable({ places, before, after, quarters }: ChangeTableProps) {
   const [answer, setAnswer] = useState<PlaceChange | null>(null);
   const sizeMm = before.frame?.sizeMm ?? null;
   const grid = patchGridOf(sizeMm);
-  const key = JSON.stringify([before.figure?.id, after.figure?.id, before.work, after.work, quarters]);
+  const figuresOf = ({ figure, figures, work }: PhotoSummary) => [figure?.id, figures.corrected?.id, work];
+  const key = JSON.stringify([figuresOf(before), figuresOf(after), quarters]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the key says when the figures are others
   useEffect(() => {
     let dropped = false;
-    const places = new FixedPlaces(session);
     setAnswer(null);
     const [p, q] = [before.frame, after.frame];
     if (p && q) {
@@ -44,13 +43,15 @@ export function ChangeTable({ before, after, quarters }: ChangeTableProps) {
         .then((next) => {
           if (!dropped) setAnswer(next);
         })
-        .catch((error) => console.error('two dates cannot be compared', error))
-        .finally(() => places.stop());
+        .catch((error) => {
+          // a worker that was ended with its screen answers no more
+          if (!dropped) console.error('two dates cannot be compared', error);
+        });
     }
     return () => {
       dropped = true;
     };
-  }, [session, key]);
+  }, [places, key]);
   const classes = after.figure?.settings.classes ?? [];
   const text = words.dates;
   return (
@@ -58,6 +59,7 @@ export function ChangeTable({ before, after, quarters }: ChangeTableProps) {
       <h2>{text.tableCaption}</h2>
       <p>
         <b>{text.scale(sizeMm && sizeMm[0] / grid.columns, grid.columns, grid.rows)}</b> {text.why}
+        {answer?.state === 'done' && ` ${text.masks(answer.corrected.before, answer.corrected.after)}`}
       </p>
       {answer?.state !== 'done' ? (
         <p role="status">{waitingWords(answer)}</p>

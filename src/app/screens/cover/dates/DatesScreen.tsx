@@ -5,7 +5,9 @@ import { Icon } from '../../../components/Icon.tsx';
 import { dateWords } from '../../../components/photoWords.ts';
 import { Segments } from '../../../components/Segments.tsx';
 import { oneOf, usePreference } from '../../../components/usePreference.ts';
+import { openFixedPlaces } from '../../../session/fixedPlaces.ts';
 import type { PhotoSummary } from '../../../session/session.ts';
+import { usePart } from '../../../session/useSession.tsx';
 import { useOverlay } from '../useOverlay.ts';
 import { ChangeTable } from './ChangeTable.tsx';
 import styles from './DatesScreen.module.css';
@@ -23,6 +25,7 @@ interface DatesScreenProps {
 
 /** Two dates of one place, laid over each other by the frame, and what changed between them patch by patch. */
 export function DatesScreen({ photo, photos, onDone }: DatesScreenProps) {
+  const places = usePart(openFixedPlaces);
   const dates = useMemo(() => samePlace(photo, photos), [photo, photos]);
   const [show, setShow] = usePreference<Show>('dates.show', 'side-by-side', isShow);
   const own = Math.max(
@@ -76,9 +79,8 @@ export function DatesScreen({ photo, photos, onDone }: DatesScreenProps) {
           {photo.place !== null && ` · ${words.dates.place(photo.place)}`}
         </h1>
       </header>
-      {!pair ? (
-        <p className={styles.none}>{words.dates.none}</p>
-      ) : (
+      {!pair && <p className={styles.none}>{words.dates.none}</p>}
+      {pair && places && (
         <>
           <div className={styles.tools}>
             {choice('before')}
@@ -107,10 +109,22 @@ export function DatesScreen({ photo, photos, onDone }: DatesScreenProps) {
           </div>
           <div className={show === 'flip' ? styles.one : styles.two}>
             {(show === 'side-by-side' || !flipped) && (
-              <PlacePicture key={pair.before.id} photo={pair.before} quarters={0} overlay={overlay} />
+              <PlacePicture
+                key={pair.before.id}
+                places={places}
+                photo={pair.before}
+                quarters={0}
+                overlay={overlay}
+              />
             )}
             {(show === 'side-by-side' || flipped) && (
-              <PlacePicture key={pair.after.id} photo={pair.after} quarters={quarters} overlay={overlay} />
+              <PlacePicture
+                key={pair.after.id}
+                places={places}
+                photo={pair.after}
+                quarters={quarters}
+                overlay={overlay}
+              />
             )}
           </div>
           {show === 'flip' && (
@@ -121,7 +135,7 @@ export function DatesScreen({ photo, photos, onDone }: DatesScreenProps) {
               <span role="status">{words.dates.shown((flipped ? pair.after : pair.before).ratingDate!)}</span>
             </div>
           )}
-          <ChangeTable before={pair.before} after={pair.after} quarters={quarters} />
+          <ChangeTable places={places} before={pair.before} after={pair.after} quarters={quarters} />
         </>
       )}
     </div>

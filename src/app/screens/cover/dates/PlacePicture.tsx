@@ -2,22 +2,24 @@ import { app } from '../../../../core/text/app.ts';
 import { area as words } from '../../../../core/text/area.ts';
 import { StraightView } from '../../../canvas/StraightView.tsx';
 import { dateWords } from '../../../components/photoWords.ts';
+import type { FixedPlaces } from '../../../session/fixedPlaces.ts';
 import type { PhotoSummary } from '../../../session/session.ts';
-import { useMask } from '../useMask.ts';
 import type { Overlay } from '../useOverlay.ts';
 import { usePhotoPicture } from '../usePhotoPicture.ts';
 import styles from './DatesScreen.module.css';
+import { usePlaceMask } from './usePlaceMask.ts';
 
 interface PlacePictureProps {
+  readonly places: FixedPlaces;
   readonly photo: PhotoSummary;
   readonly quarters: number;
   readonly overlay: Overlay;
 }
 
 /** One date of a place, seen from straight above. */
-export function PlacePicture({ photo, quarters, overlay }: PlacePictureProps) {
+export function PlacePicture({ places, photo, quarters, overlay }: PlacePictureProps) {
   const picture = usePhotoPicture(photo.id);
-  const mask = useMask(photo);
+  const mask = usePlaceMask(places, photo);
   return (
     <figure className={styles.picture}>
       <figcaption>{dateWords(photo.ratingDate)}</figcaption>
