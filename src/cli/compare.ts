@@ -18,6 +18,7 @@ import {
   PRIMARY_AREA,
 } from '../core/statistics/compareTrial.ts';
 import { contrastProblem, type PlannedContrast } from '../core/statistics/contrasts.ts';
+import { type Note, note } from '../core/statistics/note.ts';
 import { PERCENT_CONTROL_BASES, type PercentControlBasis } from '../core/statistics/percentControlTable.ts';
 import { compareNames, TRIAL_DESIGNS, type TrialDesign } from '../core/statistics/plotObservation.ts';
 import { TRANSFORMS, type Transform } from '../core/statistics/transforms.ts';
@@ -58,6 +59,7 @@ interface CompareArguments {
 const NO_TRIAL: ComparisonTrial = {
   design: null,
   control: null,
+  beside: new Set(),
   sowingDate: null,
   firstApplication: null,
   classes: null,
@@ -110,10 +112,10 @@ export function addCompareCommand(program: Command): void {
 async function compare(path: string, options: CompareArguments): Promise<void> {
   const trial = options.trial === undefined ? NO_TRIAL : await readTrial(options.trial);
   const scale = options.scale === undefined ? null : scaleOf(options.scale);
-  const table = await readTable(path, options, trial, scale);
+  const { table, beside } = besideApart(await readTable(path, options, trial, scale), trial.beside);
   const comparisonOptions = comparisonOptionsOf(options, trial, table);
   const comparison = compareTrial(table.observations, comparisonOptions);
-  const notes = tableNotes(table);
+  const notes = [...tableNotes(table), ...beside];
   const variable = {
     name: options.value,
     unit: options.unit ?? (options.value === 'cover_percent' ? '%' : null),
@@ -175,6 +177,20 @@ async function readTable(
     );
   }
   return reading.table;
+}
+
+/** The table without plots beside the trial, as the Compare screen has it, and the note that tells of them. */
+function besideApart(
+  table: ObservationTable,
+  beside: ReadonlySet<string>,
+): { readonly table: ObservationTable; readonly beside: readonly Note[] } {
+  const observations = table.observations.filter(({ treatment }) => !beside.has(treatment));
+  const count = table.observations.length - observations.length;
+  if (count === 0) return { table, beside: [] };
+  return {
+    table: { ...table, observations },
+    beside: [note('beside-left-out', { count, treatments: [...beside] })],
+  };
 }
 
 function comparisonOptionsOf(

@@ -4,6 +4,8 @@ import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, test } from 'vitest';
 import { addCompareCommand } from '../../src/cli/compare.ts';
 import { writeTrialPlan } from '../../src/core/exchange/trialPlan.ts';
+import { analyseTreatments } from '../../src/core/statistics/analyseTreatments.ts';
+import { trialObservations } from '../../src/core/statistics/trialObservations.ts';
 import { samplePlan } from '../core/trial/samplePlan.ts';
 import { referenceValues } from '../support/referenceValues.ts';
 import { runCommand } from '../support/runCommand.ts';
@@ -209,6 +211,47 @@ describe('compare', () => {
     expect(fromPlan.analyses).toEqual((await compared(lines, '--trial', trialFile)).analyses);
     writeFileSync(`${folder}/plan.json`, writeTrialPlan({ ...samplePlan(), version: 9 } as never));
     expect(await refused(lines, '--trial', `${folder}/plan.json`)).toMatch(/--trial ".*plan\.json": .*9/);
+  });
+  test('an untreated control beside the trial takes no part, as on the Compare screen, and it is said', async () => {
+    const plan = samplePlan();
+    const beside = plan.treatments.find(({ untreatedControl }) => untreatedControl !== null)!;
+    beside.untreatedControl = 'adjacent';
+    writeFileSync(`${folder}/beside.json`, writeTrialPlan(plan));
+    const values = plan.plots.map(({ plot }, i) => ({ plot, percent: (i * 37) % 50 }));
+    const lines = [
+      'plot,rating_date,class,cover_percent',
+      ...values.map(({ plot, percent }) => `${plot},2027-04-12,weedy-grass,${percent}`),
+    ];
+    const document = await compared(lines, '--trial', `${folder}/beside.json`);
+    const photos = values.map(({ plot, percent }) => ({
+      plot,
+      ratingDate: '2027-04-12',
+      figures: {
+        automatic: { cover: [{ classId: 'weedy-grass', coverFraction: percent / 100 }], flags: [] },
+      },
+    }));
+    const onScreen = trialObservations(
+      { plan, photos, scores: [] },
+      { kind: 'class', classId: 'weedy-grass' },
+      'automatic',
+    );
+    const { anova, treatments } = analyseTreatments(onScreen.observations, {
+      design: 'randomized-complete-block',
+    });
+    const [analysis] = document.analyses;
+    const names = (list: readonly { treatment: string }[]) => list.map(({ treatment }) => treatment);
+    expect(names(analysis.treatments)).toEqual(names(treatments));
+    expect(names(treatments)).not.toContain(String(beside.number));
+    const rowsOf = (rows: readonly { source: string; df: number }[]) =>
+      rows.map(({ source, df }) => [source, df]);
+    expect(rowsOf(analysis.anova)).toEqual(rowsOf(anova));
+    for (const [i, { sumOfSquares }] of anova.entries()) {
+      expect(analysis.anova[i].sumOfSquares).toBeCloseTo(sumOfSquares, 8);
+    }
+    expect(document.noteCodes).toEqual(expect.arrayContaining(['beside-left-out']));
+    expect(document.notes.join(' ')).toContain(
+      `4 values of treatment ${beside.number}, the untreated control`,
+    );
   });
   test('one declared date, the others exploratory; none declared is said', async () => {
     const declared = await compared(cover(DATES), '--primary', '2027-05-17');

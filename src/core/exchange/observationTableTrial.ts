@@ -8,6 +8,8 @@ import type { TrialPlot } from './observationTablePlots.ts';
 export interface ComparisonTrial {
   readonly design: TrialDesign | null;
   readonly control: string | null;
+  /** Treatments beside the trial, outside its randomisation: their plots take no part in an analysis. */
+  readonly beside: ReadonlySet<string>;
   readonly sowingDate: string | null;
   /** Earliest application to any plot. */
   readonly firstApplication: string | null;
@@ -63,6 +65,7 @@ export function readComparisonTrial(text: string): ComparisonTrialReading {
     trial: {
       design: design ?? null,
       control: untreatedControl ?? null,
+      beside: new Set(),
       sowingDate: sowingDate ?? null,
       firstApplication: (applications ?? []).map(({ date }) => date).sort()[0] ?? null,
       classes: classes ?? null,

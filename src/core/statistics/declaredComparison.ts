@@ -13,15 +13,14 @@ export function declaredOptions(
   variable: ComparedVariable,
   observations: readonly RatedObservation[],
 ): ComparisonOptions {
-  const { design, sowingDate, firstApplication } = comparisonTrialOf(plan);
+  const { design, control, sowingDate, firstApplication } = comparisonTrialOf(plan);
   const { transform, alpha, minimumPressure, controlThreshold, when } = declared;
   const isDeclared = JSON.stringify(variable) === JSON.stringify(declared.variable);
-  const control = plan.treatments.find(({ untreatedControl }) => untreatedControl === 'included');
   return {
     design: design ?? designOf(observations),
     transform: isDeclared ? transform : 'none',
     alpha,
-    control: control ? String(control.number) : null,
+    control,
     primary: isDeclared ? (when.kind === 'area' ? PRIMARY_AREA : when.ratingDate) : null,
     better: betterOf(variable, declared.classes, plan.ratedVariables),
     percentControl: { minimumPressure: isDeclared ? minimumPressure : 0 },

@@ -59,6 +59,7 @@ export type NoteCode =
   | 'crossed-again'
   | 'subsamples-averaged'
   | 'empty-values'
+  | 'beside-left-out'
   | 'flagged-rows'
   | 'method-used'
   | 'stratum-without-points'

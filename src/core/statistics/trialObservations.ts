@@ -6,6 +6,7 @@ import type { CoverClass } from '../trial/coverClass.ts';
 import { groupBy } from '../trial/groupBy.ts';
 import { type Plot, plotKey } from '../trial/plot.ts';
 import type { Score } from '../trial/rating.ts';
+import { adjacentTreatments } from '../trial/treatment.ts';
 import type { TrialPlan } from '../trial/trialPlan.ts';
 import type { RatedObservation } from './compareTrial.ts';
 import { type ComparedVariable, classesOf, variableId } from './declaredAnalysis.ts';
@@ -133,11 +134,7 @@ class Collection {
   }
 
   observations({ treatments }: TrialData['plan'], method: string | null): TrialObservations {
-    const beside = new Set(
-      treatments
-        .filter(({ untreatedControl }) => untreatedControl === 'adjacent')
-        .map(({ number }) => number),
-    );
+    const beside = adjacentTreatments(treatments);
     const observations: RatedObservation[] = [];
     const adjacent: RatedObservation[] = [];
     let fewest = Number.POSITIVE_INFINITY;

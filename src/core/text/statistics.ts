@@ -125,6 +125,8 @@ const SENTENCES: Readonly<Record<NoteCode, (values: NoteValues) => string>> = {
     v.fewest === v.most
       ? `${number(v.most)} rows of a plot, date and class are subsamples: averaged, not counted as replicates.`
       : `Rows of a plot, date and class are subsamples: averaged, not counted as replicates. Their number differs, from ${number(v.fewest)} to ${number(v.most)}; check that no plot was entered twice.`,
+  'beside-left-out': (v) =>
+    `${number(v.count)} values of treatment ${names(v.treatments)}, the untreated control beside the trial, lie outside its randomisation and take no part in the analysis.`,
   'empty-values': (v) => `${number(v.count)} rows have no value; those plots count as not rated, never as 0.`,
   'flagged-rows': (v) =>
     `${number(v.count)} rows carry doubts of the measurement (${names(v.flags)}) and are compared like the others: look at those photos first.`,
