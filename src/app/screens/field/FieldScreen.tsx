@@ -27,9 +27,10 @@ export function FieldScreen({ params: { date = '' } }: { params: { date?: string
   }, []);
   if (!day) {
     return (
-      <p className={styles.opening} role="status">
-        {fieldText.opening}
-      </p>
+      <div className={styles.page}>
+        <h1>{fieldText.title}</h1>
+        <p role="status">{fieldText.opening}</p>
+      </div>
     );
   }
   return <OpenDay key={date} day={day} />;

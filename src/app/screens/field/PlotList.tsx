@@ -18,7 +18,9 @@ interface PlotListProps {
 export function PlotList({ state, onClose, onGo, onEnd }: PlotListProps) {
   const { stops, at, placesPerPlot } = state;
   const here = useRef<HTMLLIElement>(null);
-  useEffect(() => here.current?.scrollIntoView({ block: 'center' }), []);
+  useEffect(() => {
+    here.current?.scrollIntoView({ block: 'center' });
+  }, []);
   return (
     <Dialog title={text.title} onClose={onClose}>
       <ol className={styles.places}>
