@@ -1,0 +1,71 @@
+import type { Page } from '@playwright/test';
+import { expect } from './app.ts';
+
+/** Photos are many and alike: of each kind of page about one photo, so many are looked at. */
+const PHOTOS_EACH = 1;
+
+/** Kinds of pages: the id of a photo and a date are no part of one. */
+const kindOf = (path: string) =>
+  path.replace(/^#\/cover\/[^/]+/, '#/cover/ID').replace(/\d{4}-\d{2}-\d{2}/g, 'DAY');
+
+/** Goes to an address of the page and waits until what it shows has settled. */
+export async function visit(page: Page, path: string): Promise<void> {
+  await page.evaluate((hash) => {
+    location.hash = hash;
+  }, path);
+  const main = page.getByRole('main');
+  await expect(main.getByRole('heading').first(), path).toBeVisible();
+  // what is fetched or computed for a screen says so
+  await expect(main.getByText(/^(Opening|Loading|Reading|Working)\b.*…$/), path).toHaveCount(0);
+}
+
+/**
+ * Follows every link from screen to screen, one photo and one date of each kind of page.
+ *
+ * @param look called on each
+ * @returns addresses in the order they were visited
+ */
+export async function walk(page: Page, look: (path: string) => Promise<void>): Promise<string[]> {
+  const seen = new Map<string, number>();
+  const visited: string[] = [];
+  const waiting = ['#/'];
+  const note = (paths: readonly string[]) => {
+    for (const path of paths) {
+      const kind = kindOf(path);
+      const times = seen.get(kind) ?? 0;
+      if (times >= PHOTOS_EACH) continue;
+      seen.set(kind, times + 1);
+      waiting.push(path);
+    }
+  };
+  for (let path = waiting.shift(); path !== undefined; path = waiting.shift()) {
+    await visit(page, path);
+    visited.push(path);
+    await look(path);
+    note(
+      await page
+        .locator('a[href^="#/"]')
+        .evaluateAll((links) => links.map((link) => link.getAttribute('href')!)),
+    );
+  }
+  return visited;
+}
+
+/** What sticks out to the right of the page, in words; empty where all fits. */
+export function overflowing(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const width = document.documentElement.clientWidth;
+    if (document.documentElement.scrollWidth <= width) return [];
+    const isCut = (element: Element | null): boolean =>
+      element !== null &&
+      element !== document.documentElement &&
+      (getComputedStyle(element).overflowX !== 'visible' || isCut(element.parentElement));
+    return [...document.querySelectorAll('body *')]
+      .filter((element) => element.getBoundingClientRect().right > width + 1 && !isCut(element.parentElement))
+      .slice(0, 5)
+      .map(
+        (element) =>
+          `${element.tagName.toLowerCase()}.${String(element.className).slice(0, 40)} to ${Math.round(element.getBoundingClientRect().right)} of ${width} px: ${(element.textContent ?? '').slice(0, 40)}`,
+      );
+  });
+}
