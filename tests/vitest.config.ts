@@ -1,15 +1,40 @@
 import { defineConfig } from 'vitest/config';
 import { kernelsPlugin } from '../src/setup/kernelsPlugin.mjs';
 
-/** Unit, architecture and parity tests. Browser tests have a configuration of their own in tests/e2e. */
+const OTHER_RUNNERS = ['**/node_modules/**', 'dist/**', 'tests/e2e/**', 'tests/bench/**'];
+/** Tests that start the command line or a browser: whole seconds each, and as many cores as there are. */
+const STARTING_PROCESSES = ['tests/cli/**/*.test.ts', 'tests/parity/**/*.test.ts'];
+
+/**
+ * Two projects, together or by `--project`: `unit`, with the architecture, and `processes`: the command line as a process, page
+ * and Node held against each other. Browser tests have a configuration of their own in tests/e2e.
+ */
 export default defineConfig({
-  plugins: [kernelsPlugin()],
   test: {
     root: '.',
-    include: ['tests/**/*.test.{ts,tsx}'],
-    exclude: ['**/node_modules/**', 'dist/**', 'tests/e2e/**', 'tests/bench/**'],
     reporters: ['default', './tests/support/plainReporter.ts'],
     maxWorkers: 2,
-    testTimeout: 20_000,
+    projects: [
+      {
+        plugins: [kernelsPlugin()],
+        test: {
+          name: 'unit',
+          include: ['tests/**/*.test.{ts,tsx}'],
+          exclude: [...OTHER_RUNNERS, ...STARTING_PROCESSES],
+          testTimeout: 20_000,
+        },
+      },
+      {
+        plugins: [kernelsPlugin()],
+        test: {
+          name: 'processes',
+          include: STARTING_PROCESSES,
+          exclude: OTHER_RUNNERS,
+          testTimeout: 60_000,
+          // tests of one file that are marked so; two files run at a time
+          maxConcurrency: 2,
+        },
+      },
+    ],
   },
 });

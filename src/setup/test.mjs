@@ -3,6 +3,7 @@
 import { spawn } from 'node:child_process';
 import { checkNode, installPackages, projectFolder } from './install.mjs';
 
+const VITEST = ['vitest', 'run', '-c', 'tests/vitest.config.ts', '--project'];
 const CLOSING_LINE = /^(\d+) passed, (\d+) failed, (\d+) skipped$/;
 
 /** Runs one stage with its output shown; counts its closing line, or itself as one test. */
@@ -48,7 +49,8 @@ const results = [
   await stage('types', 'npx', ['tsc', '-b']),
   await stage('lint', 'npx', ['biome', 'check', '--error-on-warnings']),
   await stage('dead code', 'npx', ['knip']),
-  await stage('unit and architecture tests', 'npx', ['vitest', 'run', '-c', 'tests/vitest.config.ts']),
+  await stage('unit and architecture tests', 'npx', [...VITEST, 'unit']),
+  await stage('command line and parity tests', 'npx', [...VITEST, 'processes']),
 ];
 console.log('\n== build of the page');
 results.push(

@@ -41,7 +41,7 @@ async function annotationsFile(more: object = {}): Promise<string> {
   return path;
 }
 
-describe('measure', () => {
+describe.concurrent('measure', () => {
   test('--find-frame measures inside a frame that is sure, and says how each came about', async () => {
     const doubtful = '2027-06-21_404.jpg';
     await copyFile(join(SAMPLES, doubtful), join(folder, doubtful));
@@ -216,7 +216,7 @@ describe('hostile files', () => {
   }, 60_000);
 });
 
-describe('--resume', () => {
+describe.concurrent('--resume', () => {
   test('measures what is new or changed and keeps the rest', async () => {
     const own = join(folder, 'resume');
     const out = join(folder, 'resume.csv');
@@ -291,7 +291,7 @@ test('stopped by a signal: the table holds what was done, and --resume goes on',
   expect(resumed.stderr).toContain('1 photo already measured, rows kept.');
 });
 
-describe('unusable arguments end with 2 and a sentence that names them', () => {
+describe.concurrent('unusable arguments end with 2 and a sentence that names them', () => {
   test.each<[string, string[], string]>([
     ['no photos', ['measure'], "missing required argument 'photo'"],
     ['an unknown option', ['measure', 'x', '--colour'], "unknown option '--colour'"],

