@@ -33,7 +33,9 @@ async function pdfOf(page: Page, folder: string) {
 }
 
 async function reportMadeUp(page: Page, trial: MadeUpTrial): Promise<void> {
-  await expect(page.getByRole('button', { name: 'Open photos' }).first()).toBeVisible();
+  // a screen that needs the database: it is there then
+  await page.goto('#/plan');
+  await expect(page.getByRole('button', { name: 'Use the sample trial' })).toBeVisible();
   await putRecords(page, madeUpRecords(trial));
   await page.goto('#/report');
   await page.reload();

@@ -34,12 +34,19 @@ export function ReportHead({ report, kind }: { report: TrialReport; kind: 'long'
   );
 }
 
+interface FindingPartProps {
+  readonly report: TrialReport;
+  /** Whether all that has to be said stands here, for want of a section of its own. */
+  readonly whole: boolean;
+}
+
 /** What the declared comparison came to, and what a reader has to bear in mind. */
-export function FindingPart({ report }: { report: TrialReport }) {
+export function FindingPart({ report, whole }: FindingPartProps) {
   const { finding, declared, trial, experimental, ratedVariables } = report;
   const caution = (
     <p className="paper-small">
-      {RESULTS_CAUTION} {experimental && <strong>{EXPERIMENTAL_USE}</strong>}
+      {RESULTS_CAUTION} {whole && `${text.noRecommendation} `}
+      {experimental && <strong>{EXPERIMENTAL_USE}</strong>}
     </p>
   );
   if (!finding || !declared || !finding.ok) {

@@ -5,6 +5,7 @@ import { Section } from './headings.tsx';
 import { MethodsSection } from './MethodsSection.tsx';
 import { PicturesSection, TypicalFigure } from './PicturesSection.tsx';
 import { ConductSection, MapSection, TreatmentSection, TreatmentTable } from './PlanSections.tsx';
+import { PlotMapFigure } from './PlotMapFigure.tsx';
 import { type PicturePlan, type Pictures, wantedPictures } from './pictures.ts';
 import { FindingPart, ReportHead } from './ReportHead.tsx';
 import { BarsFigure, mainDate, ResultsSection } from './ResultsSection.tsx';
@@ -31,7 +32,7 @@ export function ReportPaper(props: ReportPaperProps) {
       aria-label={`${text.kind[length]}: ${report.trial.name}`}
     >
       <ReportHead report={report} kind={length} />
-      <FindingPart report={report} />
+      <FindingPart report={report} whole={length === 'short'} />
       {length === 'long' ? <LongReport {...props} /> : <ShortReport {...props} />}
     </article>
   );
@@ -56,10 +57,14 @@ function LongReport({ report, picturePlan, pictures }: ReportPaperProps) {
   );
 }
 
-/** For a field day: the finding stands above; one picture, the treatments, the map, the caution. */
+/** Maps of more columns would be unreadable at half the width. */
+const MOST_COLUMNS_BESIDE = 6;
+
+/** For a field day, on one page if it can be: the finding with its caution stands above; one picture, treatments, map. */
 function ShortReport({ report, picturePlan, pictures }: ReportPaperProps) {
   const declared = report.results.find(({ isDeclared }) => isDeclared);
   const hasPictures = wantedPictures(picturePlan, 'short').length > 0;
+  const columns = report.plots.reduce((most, { column }) => Math.max(most, column), 0);
   return (
     <>
       {picturePlan && hasPictures ? (
@@ -67,9 +72,10 @@ function ShortReport({ report, picturePlan, pictures }: ReportPaperProps) {
       ) : (
         declared && <BarsFigure report={report} result={declared} date={mainDate(report, declared)} />
       )}
-      <TreatmentTable report={report} />
-      <MapSection report={report} />
-      <CautionSection report={report} />
+      <div className={columns <= MOST_COLUMNS_BESIDE ? 'paper-beside' : undefined}>
+        <TreatmentTable report={report} />
+        {columns > 0 && <PlotMapFigure report={report} />}
+      </div>
     </>
   );
 }

@@ -64,7 +64,7 @@ export function ResultsSection({ report }: { report: TrialReport }) {
       </Section>
       {others.length > 0 && (
         <Section title={text.sections.others}>
-          <p>{text.othersHint}</p>
+          <p className="paper-intro">{text.othersHint}</p>
           {others.map((result) => (
             <SeasonTable key={wordsIn(report, result).name} report={report} result={result} />
           ))}
@@ -418,7 +418,9 @@ export function BarsFigure({ report, result, date }: ResultProps & { readonly da
 }
 
 /** Plots need not be larger than their words. */
-const MAP_PX = 420;
+const MAP_PX = 400;
+/** Length over width of a plot whose size is not recorded: low, so that the picture is no larger than it needs to be. */
+const DRAWN_ASPECT = 0.55;
 
 function ValueMapFigure({ report, result, date }: ResultProps & { readonly date: DateResult }) {
   const words = wordsIn(report, result);
@@ -448,7 +450,7 @@ function ValueMapFigure({ report, result, date }: ResultProps & { readonly date:
           every.reduce((least, value) => Math.min(least, value), Number.POSITIVE_INFINITY),
           every.reduce((most, value) => Math.max(most, value), Number.NEGATIVE_INFINITY),
         ],
-        plotAspect: size ? size.grossLengthMm / size.grossWidthMm : 1,
+        plotAspect: size ? size.grossLengthMm / size.grossWidthMm : DRAWN_ASPECT,
       })}
     />
   );
