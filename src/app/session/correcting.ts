@@ -7,90 +7,30 @@ import { collectRuns, type PixelRuns } from '../../core/geometry/pixelRuns.ts';
 import type { PhotoPoint } from '../../core/geometry/points.ts';
 import { applyPatch } from '../../core/mask/applyPatch.ts';
 import { areaOfMask } from '../../core/mask/areaOfMask.ts';
-import type { BrushPoint } from '../../core/mask/brushRuns.ts';
 import { beginStroke } from '../../core/mask/brushStroke.ts';
 import { growByLikeness, type LikenessField } from '../../core/mask/colourLikeness.ts';
 import { type CorrectedMask, correctedMask } from '../../core/mask/correctedMask.ts';
-import {
-  type CorrectionBytesProblem,
-  encodeCorrections,
-  encodePatch,
-} from '../../core/mask/correctionBytes.ts';
+import { encodeCorrections, encodePatch } from '../../core/mask/correctionBytes.ts';
 import { type CorrectionPatch, invertPatch } from '../../core/mask/correctionPatch.ts';
-import { type CorrectionSummary, correctionSummary } from '../../core/mask/correctionSummary.ts';
-import { type EditHistory, NO_EDITS, recordEdit, redoStep, undoStep } from '../../core/mask/editHistory.ts';
+import { correctionSummary } from '../../core/mask/correctionSummary.ts';
 import { abandonEdit, beginEdit, finishEdit, type Paint, paintRuns } from '../../core/mask/maskEdit.ts';
 import { relabelLayer, relabelPatch } from '../../core/mask/relabel.ts';
 import { paintMajority } from '../../core/mask/smoothOutline.ts';
 import { trainingPixels } from '../../core/mask/trainingPixels.ts';
 import { updateCounts } from '../../core/mask/updateCounts.ts';
-import type { CoverClass } from '../../core/trial/coverClass.ts';
 import { repeatableRandom } from '../../core/trial/repeatableRandom.ts';
 import type { ChangeOutcome } from '../../storage/correctionStore.ts';
-import type { CorrectionPatchRecord } from '../../storage/records/correctionRecords.ts';
 import type { Written } from '../../storage/storageProblem.ts';
 import type { CorrectWorker } from '../measuring/correctWorker.ts';
 import { correctedFigure, correctionsSha256 } from './correctedFigure.ts';
+import type { CorrectingNotice, CorrectingState, GestureKind, Stroke } from './correcting/correctingState.ts';
+import { GestureRecord } from './correcting/gestureRecord.ts';
+import { type LayerToStore, LayerWrites } from './correcting/layerWrites.ts';
+import { RegionWorker } from './correcting/regionWorker.ts';
 import { ObservableValue } from './observable.ts';
-import { readCorrections, readPatch, type StoredClasses, storedClasses } from './readCorrections.ts';
+import { readCorrections, type StoredClasses, storedClasses } from './readCorrections.ts';
 import type { Figure } from './session.ts';
 import type { OpenPart, PartContext } from './sessionPart.ts';
-
-/** Which tool made a gesture. */
-export type GestureKind = 'brush' | 'outline' | 'patch' | 'likeness' | 'smooth' | 'change-class';
-
-/** A gesture as the record shows it. */
-export interface KeptGesture extends Pick<CorrectionPatchRecord, 'sequence' | 'by' | 'at' | 'reason'> {
-  readonly gesture: string;
-  readonly pixels: number;
-}
-
-/** Cover in class order, 0..1: as computed and with what hands said. */
-export interface BothCovers {
-  readonly automatic: readonly number[];
-  readonly corrected: readonly number[];
-}
-
-/** Why the last change is not to be seen. */
-export type CorrectingNotice =
-  /** Another tab changed this photo first; what it stored is shown now. */
-  | { readonly code: 'other-tab-was-first' }
-  /** Another tab changed this photo; that is shown now. */
-  | { readonly code: 'changed-in-other-tab' }
-  /** The browser could not store it; what is stored is shown now. */
-  | { readonly code: 'not-stored' }
-  /** The worker that fills regions stopped. */
-  | { readonly code: 'worker-stopped'; readonly detail: string }
-  /** Nothing is measured where the fill was to begin. */
-  | { readonly code: 'nothing-there' };
-
-export interface CorrectingState {
-  readonly phase: 'opening' | 'no-mask' | 'ready' | 'unreadable';
-  /** Of `unreadable`. */
-  readonly problem: CorrectionBytesProblem | null;
-  readonly classes: readonly CoverClass[];
-  readonly covers: BothCovers | null;
-  /** Brought up to date when hands rest. */
-  readonly summary: CorrectionSummary | null;
-  /** In force, the newest first. */
-  readonly gestures: readonly KeptGesture[];
-  readonly canUndo: boolean;
-  readonly canRedo: boolean;
-  /** A fill is being worked out. */
-  readonly busy: boolean;
-  /** Gestures that are on their way into the store. */
-  readonly unstored: number;
-  readonly notice: CorrectingNotice | null;
-  /** What growth by likeness would reach. */
-  readonly preview: PixelRuns | null;
-}
-
-/** A brush on its way over the mask. */
-export interface Stroke {
-  moveTo(point: BrushPoint): void;
-  end(): void;
-  cancel(): void;
-}
 
 /** How long hands rest before the corrected figure is stored. */
 export const REST_MS = 1000;
@@ -161,23 +101,13 @@ export class Correcting {
   #automaticCounts: ClassCounts | null = null;
   #counts: ClassCounts | null = null;
   #classes: StoredClasses = storedClasses(null, []);
-  #history: EditHistory = NO_EDITS;
-  #patches = new Map<number, CorrectionPatch>();
-  #records = new Map<number, KeptGesture>();
-  #nextSequence = 1;
-  /** The state on screen once all that is under way is stored. */
-  #revision = 0;
+  #gestures = new GestureRecord();
+  readonly #writes: LayerWrites;
+  readonly #worker: RegionWorker;
   /** Counts loadings, so that what was begun before one is known to be late. */
   #generation = 0;
-  /** A change whose layer has not been turned into bytes yet. */
-  #pending: (() => void) | null = null;
-  #writes: Promise<void> = Promise.resolve();
-  #worker: CorrectWorker | null = null;
-  #workerHasPhoto = false;
   #likeness: LikenessField | null = null;
   #reloadAfterGesture: (() => void) | null = null;
-  /** Counts refusals of the store: what was queued behind a refused change is given up with it. */
-  #refusals = 0;
   /** Why the last change was refused; said until the next one. */
   #refused: CorrectingNotice | null = null;
   #restTimer: ReturnType<typeof setTimeout> | undefined;
@@ -189,7 +119,19 @@ export class Correcting {
   constructor(photoId: string, parts: CorrectingParts) {
     this.#photoId = photoId;
     this.#parts = parts;
-    const { store, photos } = parts;
+    const { store, photos, settle } = parts;
+    this.#worker = new RegionWorker(parts.startWorker, () => store.photos.bytes(photoId));
+    this.#writes = new LayerWrites({
+      encode: () => this.#encoded(),
+      settle,
+      onStored: () => this.#set({ unstored: this.state.get().unstored - 1 }),
+      onRefused: (why) => {
+        this.#set({ unstored: 0 });
+        this.#refused = why;
+        // not awaited: loading waits for the writes
+        void this.load(why);
+      },
+    });
     this.#endings.push(
       store.observeCorrections((ids) => {
         if (ids.includes(photoId)) void this.#lookForOthers();
@@ -233,14 +175,14 @@ export class Correcting {
   load(notice: CorrectingNotice | null = null): Promise<void> {
     this.#generation += 1;
     const generation = this.#generation;
-    this.#flush();
+    this.#writes.flush();
     this.#loading = this.#read(generation, notice);
     return this.#loading;
   }
 
   async #read(generation: number, notice: CorrectingNotice | null): Promise<void> {
     const { store, mask: maskOf } = this.#parts;
-    await this.#writes;
+    await this.#writes.written();
     const figure = this.#currentFigure();
     const mask = figure && (await maskOf(this.#photoId));
     const stored = await store.corrections.read(this.#photoId);
@@ -265,9 +207,11 @@ export class Correcting {
     this.#mask = correctedMask(mask, read.layer, classes.length);
     this.#automaticCounts = classCounts(mask, this.#area, classes.length);
     this.#counts = classCounts(this.#mask.effective, this.#area, classes.length);
-    this.#revision = corrections?.revision ?? 0;
-    this.#takeHistory(gestures);
-    this.#workerHasPhoto = false;
+    this.#writes.revision = corrections?.revision ?? 0;
+    this.#gestures = new GestureRecord(
+      gestures.map((record) => ({ record, patch: readPatch(record, mask, read.classes) })),
+    );
+    this.#worker.forgetPhoto();
     this.#likeness = null;
     this.#set({
       phase: 'ready',
@@ -281,28 +225,6 @@ export class Correcting {
     });
     this.#tell(boxOfPhoto(mask));
     if (corrections?.figureDue === 1 || this.#figureIsOld()) this.#rest();
-  }
-
-  /** Undo ends at a gesture whose bytes are damaged. */
-  #takeHistory(gestures: readonly CorrectionPatchRecord[]): void {
-    this.#patches = new Map();
-    this.#records = new Map();
-    const size = this.#mask!.automatic;
-    for (const { sequence, gesture, by, at, reason, ...stored } of gestures) {
-      const patch = readPatch({ sequence, gesture, by, at, reason, ...stored }, size, this.#classes);
-      if (!patch) {
-        this.#patches.clear();
-        this.#records.clear();
-        continue;
-      }
-      this.#patches.set(sequence, patch);
-      this.#records.set(sequence, { sequence, gesture, by, at, reason, pixels: patch.changedPixels });
-    }
-    this.#nextSequence = Math.max(0, ...gestures.map(({ sequence }) => sequence)) + 1;
-    const kept = gestures.filter(({ sequence }) => this.#patches.has(sequence));
-    const ids = (undone: boolean) =>
-      kept.filter((one) => one.undone === undone).map((one) => `${one.sequence}`);
-    this.#history = { done: ids(false), undone: ids(true).reverse() };
   }
 
   /** Puts the brush down; null while nothing can be painted. */
@@ -397,7 +319,7 @@ export class Correcting {
       bottom: y + LIKENESS_REACH_PX,
     };
     const field = await this.#work(async (worker) => {
-      await this.#givePhoto(worker);
+      await this.#worker.givePhoto(this.#figure!.settings);
       return worker.likeness(at, box);
     });
     this.#likeness = field;
@@ -425,31 +347,22 @@ export class Correcting {
   }
 
   undo(): void {
-    const step = undoStep(this.#history);
-    const mask = step && this.#ready();
-    if (!step || !mask) return;
-    this.#step(Number(step.patchId), true, step.history);
+    this.#step(true);
   }
 
   redo(): void {
-    const step = redoStep(this.#history);
-    const mask = step && this.#ready();
-    if (!step || !mask) return;
-    this.#step(Number(step.patchId), false, step.history);
+    this.#step(false);
   }
 
   /** Says why gestures were made. */
   async giveReason(sequences: readonly number[], reason: string): Promise<void> {
-    this.#flush();
-    await this.#writes;
+    this.#writes.flush();
+    await this.#writes.written();
     const { store, settle } = this.#parts;
     const written = await store.corrections.giveReason(this.#photoId, sequences, reason);
     settle(written);
     if (!written.written) return;
-    for (const sequence of sequences) {
-      const record = this.#records.get(sequence);
-      if (record) this.#records.set(sequence, { ...record, reason });
-    }
+    this.#gestures.giveReason(sequences, reason);
     this.#set({});
   }
 
@@ -464,7 +377,7 @@ export class Correcting {
     const { classes } = this.state.get();
     const { store, settle, now, newId } = this.#parts;
     // the same corrections give the same pixels
-    const random = repeatableRandom(this.#revision);
+    const random = repeatableRandom(this.#writes.revision);
     const at = now().toISOString();
     const strokes = trainingPixels(mask, { pixelsPerClass: TAUGHT_PIXELS, random }).map((pixel) => ({
       id: newId(),
@@ -502,8 +415,8 @@ export class Correcting {
   /** Stores what is under way and the corrected figure; done when all is stored. */
   async settled(): Promise<void> {
     await this.#loading;
-    this.#flush();
-    await this.#writes;
+    this.#writes.flush();
+    await this.#writes.written();
     clearTimeout(this.#restTimer);
     await this.#makeFigure();
   }
@@ -512,8 +425,7 @@ export class Correcting {
     if (this.#stopped) return;
     const storing = this.settled();
     for (const end of this.#endings) end();
-    this.#worker?.terminate();
-    this.#worker = null;
+    this.#worker.stop();
     await storing;
     this.#stopped = true;
     this.#painted.clear();
@@ -535,7 +447,7 @@ export class Correcting {
   #ready(): CorrectedMask | null {
     const { phase, busy } = this.state.get();
     if (phase !== 'ready' || busy || this.#stopped || !this.#mask || this.#mask.editing) return null;
-    this.#flush();
+    this.#writes.flush();
     return this.#mask;
   }
 
@@ -544,13 +456,6 @@ export class Correcting {
   }
 
   #set(change: Partial<CorrectingState>): void {
-    const { done, undone } = this.#history;
-    const gestures =
-      change.gestures ??
-      done.toReversed().flatMap((id) => {
-        const record = this.#records.get(Number(id));
-        return record ? [record] : [];
-      });
     const covers =
       this.#counts && this.#automaticCounts
         ? { automatic: sharesOf(this.#automaticCounts), corrected: sharesOf(this.#counts) }
@@ -558,43 +463,27 @@ export class Correcting {
     this.state.set({
       ...this.state.get(),
       ...change,
-      gestures,
+      gestures: this.#gestures.inForce(),
       covers,
-      canUndo: done.length > 0,
-      canRedo: undone.length > 0,
+      canUndo: this.#gestures.canUndo,
+      canRedo: this.#gestures.canRedo,
     });
   }
 
-  /** A finished gesture: counted, put into the history, on its way into the store. @returns whether anything changed */
-  #keep(patch: CorrectionPatch | null, kind: GestureKind): boolean {
+  /** A finished gesture: counted, put on record, on its way into the store. @returns whether anything changed */
+  #keep(patch: CorrectionPatch | null, gesture: GestureKind): boolean {
     if (!patch) return false;
-    const sequence = this.#nextSequence;
-    this.#nextSequence += 1;
-    const { history, forgotten } = recordEdit(this.#history, `${sequence}`);
-    const gone = forgotten.map(Number);
-    this.#history = history;
-    for (const one of gone) {
-      this.#patches.delete(one);
-      this.#records.delete(one);
-    }
     const { by } = this;
-    this.#patches.set(sequence, patch);
-    this.#records.set(sequence, {
-      sequence,
-      gesture: kind,
-      by,
-      at: this.#parts.now().toISOString(),
-      reason: null,
-      pixels: patch.changedPixels,
-    });
+    const at = this.#parts.now().toISOString();
+    const { sequence, forgotten } = this.#gestures.add(patch, { gesture, by, at });
     this.#count(patch);
     const { toStore } = this.#classes;
     this.#change((layer) =>
       this.#parts.store.corrections.keep({
         ...layer,
-        forgotten: gone,
+        forgotten,
         sequence,
-        gesture: kind,
+        gesture,
         patch: encodePatch(toStore ? relabelPatch(patch, toStore) : patch).buffer,
         by,
       }),
@@ -602,69 +491,33 @@ export class Correcting {
     return true;
   }
 
-  #step(sequence: number, undone: boolean, history: EditHistory): void {
-    const patch = this.#patches.get(sequence)!;
-    const applied = undone ? invertPatch(patch) : patch;
-    applyPatch(this.#mask!, applied);
-    this.#history = history;
+  #step(back: boolean): void {
+    const mask = this.#ready();
+    const step = mask && this.#gestures.step(back);
+    if (!mask || !step) return;
+    const applied = back ? invertPatch(step.patch) : step.patch;
+    applyPatch(mask, applied);
     this.#count(applied);
     this.#tell(applied.dirtyBox);
-    this.#change((layer) => this.#parts.store.corrections.step(layer, sequence, undone));
+    this.#change((layer) => this.#parts.store.corrections.step(layer, step.sequence, back));
   }
 
   #count(patch: CorrectionPatch): void {
     this.#counts = updateCounts(this.#counts!, patch, this.#mask!.automatic, this.#area!);
   }
 
-  /**
-   * Sends a change to the store. The layer becomes bytes once the screen has had its turn, and before the next gesture
-   * can change it.
-   */
-  #change(
-    write: (layer: {
-      photoId: string;
-      revision: number;
-      layer: ArrayBuffer;
-      classIds: readonly string[];
-    }) => Promise<Written<ChangeOutcome>>,
-  ): void {
-    const refusals = this.#refusals;
-    const revision = this.#revision;
-    this.#revision += 1;
-    this.#figureDue = true;
-    this.#pending = () => {
-      const { toStore, classIds } = this.#classes;
-      const { corrections } = this.#mask!;
-      const layer = encodeCorrections(toStore ? relabelLayer(corrections, toStore) : corrections).buffer;
-      this.#writes = this.#writes.then(async () => {
-        if (refusals !== this.#refusals) return;
-        const refused = await this.#store(write({ photoId: this.#photoId, revision, layer, classIds }));
-        this.#set({ unstored: refused ? 0 : this.state.get().unstored - 1 });
-        if (!refused) return;
-        this.#refusals += 1;
-        this.#refused = refused;
-        // not awaited: loading waits for the writes
-        void this.load(refused);
-      });
-    };
+  #change(write: (layer: LayerToStore) => Promise<Written<ChangeOutcome>>): void {
     this.#refused = null;
+    this.#writes.add(write);
     this.#set({ unstored: this.state.get().unstored + 1, notice: null });
-    setTimeout(() => this.#flush(), 0);
     this.#rest();
   }
 
-  /** @returns why the change was refused */
-  async #store(writing: Promise<Written<ChangeOutcome>>): Promise<CorrectingNotice | null> {
-    const written = await writing;
-    this.#parts.settle(written);
-    if (!written.written) return { code: 'not-stored' };
-    return written.value.state === 'kept' ? null : { code: 'other-tab-was-first' };
-  }
-
-  #flush(): void {
-    const pending = this.#pending;
-    this.#pending = null;
-    pending?.();
+  #encoded() {
+    const { toStore, classIds } = this.#classes;
+    const { corrections } = this.#mask!;
+    const layer = encodeCorrections(toStore ? relabelLayer(corrections, toStore) : corrections).buffer;
+    return { photoId: this.#photoId, layer, classIds };
   }
 
   #rest(): void {
@@ -675,8 +528,8 @@ export class Correcting {
 
   async #atRest(): Promise<void> {
     if (this.#mask?.editing || this.#stopped) return this.#stopped ? undefined : this.#rest();
-    this.#flush();
-    await this.#writes;
+    this.#writes.flush();
+    await this.#writes.written();
     await this.#makeFigure();
   }
 
@@ -684,7 +537,7 @@ export class Correcting {
     const [mask, area, counts, figure] = [this.#mask, this.#area, this.#counts, this.#figure];
     if (!this.#figureDue || this.#stopped || !mask || !area || !counts || !figure || mask.editing) return;
     this.#figureDue = false;
-    const revision = this.#revision;
+    const { revision } = this.#writes;
     if (revision === 0) return;
     const { store, settle } = this.#parts;
     const none = mask.corrections.tiles.size === 0;
@@ -698,16 +551,16 @@ export class Correcting {
       by: this.by,
     });
     settle(written);
-    if (!written.written || revision !== this.#revision) this.#figureDue = true;
+    if (!written.written || revision !== this.#writes.revision) this.#figureDue = true;
     else if (!this.#stopped) this.#set({ summary });
   }
 
   /** Another tab may have changed this photo. */
   async #lookForOthers(): Promise<void> {
     const generation = this.#generation;
-    await this.#writes;
+    await this.#writes.written();
     const stored = await this.#parts.store.corrections.layer(this.#photoId);
-    const isBehind = (stored?.revision ?? 0) > this.#revision;
+    const isBehind = (stored?.revision ?? 0) > this.#writes.revision;
     if (!isBehind || generation !== this.#generation || this.#stopped) return;
     this.#reload({ code: 'changed-in-other-tab' });
   }
@@ -720,38 +573,13 @@ export class Correcting {
     this.#set({ busy: true, notice: null });
     let answer: T | null = null;
     try {
-      this.#worker ??= this.#startWorker();
-      answer = await Promise.race([task(this.#worker, mask), this.#death]);
+      answer = await this.#worker.do((worker) => task(worker, mask));
     } catch (error) {
-      this.#worker?.terminate();
-      this.#worker = null;
-      this.#workerHasPhoto = false;
       this.#set({ notice: { code: 'worker-stopped', detail: (error as Error).message } });
     }
     if (generation !== this.#generation || this.#stopped) return null;
     this.#set({ busy: false });
     return answer;
-  }
-
-  #death: Promise<never> = new Promise(() => {});
-
-  #startWorker(): CorrectWorker {
-    const worker = this.#parts.startWorker();
-    this.#workerHasPhoto = false;
-    this.#death = new Promise((_, reject) => {
-      worker.onDeath((detail) => reject(new Error(detail)));
-    });
-    this.#death.catch(() => {});
-    return worker;
-  }
-
-  async #givePhoto(worker: CorrectWorker): Promise<void> {
-    if (this.#workerHasPhoto) return;
-    const bytes = await this.#parts.store.photos.bytes(this.#photoId);
-    if (!bytes) throw new Error('the browser no longer holds the bytes of this photo');
-    const outcome = await worker.read(bytes, this.#figure!.settings);
-    if (!outcome.ok) throw new Error(outcome.problem.code);
-    this.#workerHasPhoto = true;
   }
 }
 

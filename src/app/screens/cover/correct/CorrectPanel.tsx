@@ -4,11 +4,13 @@ import { correct } from '../../../../core/text/correct.ts';
 import { formatPercent } from '../../../../core/text/format.ts';
 import { correctionBytesProblemText } from '../../../../core/text/mask.ts';
 import { Button } from '../../../components/Button.tsx';
+import blocks from '../../../components/blocks.module.css';
 import { ClassSwatch } from '../../../components/ClassSwatch.tsx';
 import { Icon } from '../../../components/Icon.tsx';
 import { dateWords, plotWords } from '../../../components/photoWords.ts';
 import { Segments } from '../../../components/Segments.tsx';
-import type { Correcting, CorrectingNotice, CorrectingState } from '../../../session/correcting.ts';
+import type { CorrectingNotice, CorrectingState } from '../../../session/correcting/correctingState.ts';
+import type { Correcting } from '../../../session/correcting.ts';
 import type { PhotoSummary } from '../../../session/session.ts';
 import { CorrectionRecord } from './CorrectionRecord.tsx';
 import styles from './CorrectPanel.module.css';
@@ -40,7 +42,7 @@ export function CorrectPanel(props: CorrectPanelProps) {
   const group = useId();
   const { classes, covers, notice } = state;
   return (
-    <aside className={styles.panel}>
+    <aside className={blocks.beside}>
       <header className={styles.title}>
         <div>
           <h1>{correct.title}</h1>

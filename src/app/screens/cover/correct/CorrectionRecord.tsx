@@ -2,7 +2,8 @@ import { useState } from 'react';
 import { correct } from '../../../../core/text/correct.ts';
 import { formatInstant } from '../../../../core/text/format.ts';
 import { Button } from '../../../components/Button.tsx';
-import type { Correcting, CorrectingState } from '../../../session/correcting.ts';
+import type { CorrectingState } from '../../../session/correcting/correctingState.ts';
+import type { Correcting } from '../../../session/correcting.ts';
 import styles from './CorrectPanel.module.css';
 
 /** Gestures shown; the others are in the store. */

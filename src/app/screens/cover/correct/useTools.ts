@@ -8,7 +8,8 @@ import type { Paint } from '../../../../core/mask/maskEdit.ts';
 import type { PaintGestures } from '../../../canvas/useViewGestures.ts';
 import { photoToScreen, type Size, screenToPhoto, type View } from '../../../canvas/view.ts';
 import { isBoolean, oneOf, usePreference } from '../../../components/usePreference.ts';
-import type { Correcting, Stroke } from '../../../session/correcting.ts';
+import type { Stroke } from '../../../session/correcting/correctingState.ts';
+import type { Correcting } from '../../../session/correcting.ts';
 import { ObservableValue } from '../../../session/observable.ts';
 
 export type Tool = 'brush' | 'outline' | 'patch' | 'likeness' | 'move';
