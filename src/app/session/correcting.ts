@@ -28,7 +28,7 @@ import { GestureRecord } from './correcting/gestureRecord.ts';
 import { type LayerToStore, LayerWrites } from './correcting/layerWrites.ts';
 import { RegionWorker } from './correcting/regionWorker.ts';
 import { ObservableValue } from './observable.ts';
-import { readCorrections, type StoredClasses, storedClasses } from './readCorrections.ts';
+import { readCorrections, readPatch, type StoredClasses, storedClasses } from './readCorrections.ts';
 import type { Figure } from './session.ts';
 import type { OpenPart, PartContext } from './sessionPart.ts';
 
