@@ -9,6 +9,7 @@ import { DropTarget } from './components/DropTarget.tsx';
 import { Header } from './components/Header.tsx';
 import { HelpSheet } from './components/HelpSheet.tsx';
 import { MeasuringStrip } from './components/MeasuringStrip.tsx';
+import { SampleMark } from './components/SampleMark.tsx';
 import { StorageNotices } from './components/StorageNotices.tsx';
 import { UpdateNotice } from './components/UpdateNotice.tsx';
 import { useChromeHeight } from './components/useChromeHeight.ts';
@@ -106,6 +107,7 @@ export function App(props: AppProps) {
       </button>
       <div ref={chrome} className={styles.chrome}>
         <Header hasPhotos={hasPhotos} onHelp={() => setHelp(true)} />
+        <SampleMark />
         <MeasuringStrip />
         <StorageNotices />
         <UpdateNotice />

@@ -6,7 +6,7 @@ import { join, relative, sep } from 'node:path';
 const NAME = 'virtual:offline-files';
 const RESOLVED = `\0${NAME}`;
 /** Fetched one by one when somebody asks for the sample trial. */
-const NOT_OFFLINE = /\.(jpg|jpeg)$|^service-worker\.js$|^\.vite\//;
+const NOT_OFFLINE = /\.(jpg|jpeg|zip)$|^service-worker\.js$|^\.vite\//;
 
 /**
  * @param {{ entry: string, build: typeof import('vite').build }} options `entry`: source of the service worker

@@ -13,6 +13,7 @@ import { PointStore } from './pointStore.ts';
 import { type Overview, ProjectOverview } from './projectOverview.ts';
 import { RecordChecker, type UnreadableRecord } from './recordChecker.ts';
 import { ReviewStore } from './reviewStore.ts';
+import { SampleTrialStore } from './sampleTrialStore.ts';
 import { SettingStore } from './settingStore.ts';
 import { type StoreChange, StoreContext } from './storeContext.ts';
 import type { TabChannel } from './tabChannel.ts';
@@ -41,6 +42,7 @@ export interface ProjectStore {
   readonly checks: CheckStore;
   readonly areas: AreaStore;
   readonly field: FieldStore;
+  readonly sampleTrial: SampleTrialStore;
   /**
    * All photos in small, now and after every change of this tab or another.
    *
@@ -106,6 +108,7 @@ export function createProjectStore(options: ProjectStoreOptions): ProjectStore {
     checks: new CheckStore(context),
     areas: new AreaStore(context),
     field: new FieldStore(context),
+    sampleTrial: new SampleTrialStore(context),
     async observeOverview(onNew, onError) {
       const overview = new ProjectOverview(context, onNew, onError);
       // listening first, so that no change falls between reading and listening

@@ -19,6 +19,13 @@ export const app = catalogue('app', {
     report: 'Report',
   },
 
+  units: {
+    label: 'Lengths and temperatures',
+    metric: 'Metric',
+    us: 'Metric, with feet, inches and °F beside',
+    hint: 'Values are kept in metric units. Fields for lengths and temperatures also take “18 in”, “5 ft” or “65 F”.',
+  },
+
   theme: {
     label: 'Brightness of the screen',
     system: 'As the device',
@@ -46,7 +53,9 @@ export const app = catalogue('app', {
     open: 'Open photos',
     takePhoto: 'Take a photo',
     samples: 'Use the sample photos',
-    samplesHint: '64 rendered photos of an invented trial, 16 plots on four dates.',
+    sampleTrial: 'Open the sample trial',
+    sampleTrialHint:
+      'The sample trial is invented: four treatments, 16 plots, four dates, 64 rendered photos, with figures, counts and a comparison to look at. Or take only its photos and do all that yourself.',
     drop: 'Or drop photos anywhere on this page.',
     naming: 'A file named 2027-04-12_101.jpg finds its rating date and plot by itself.',
     picture:
@@ -351,6 +360,7 @@ export const app = catalogue('app', {
     action: 'What it does',
     singleKeys: 'Single letters and digits act as keys',
     singleKeysHint: 'Switch this off if you control the computer by voice.',
+    licences: 'Licences of the work of others in this program',
     caution:
       'Swardbook supports a judgement and replaces none. A cover figure is an estimate; it holds for this place, season and turf. Product labels and local regulations decide what is applied.',
     photoKeys:

@@ -5,12 +5,14 @@ import { Button } from '../../components/Button.tsx';
 import { FieldLink } from '../../components/FieldLink.tsx';
 import { Icon } from '../../components/Icon.tsx';
 import { OfflineWords } from '../../components/OfflineWords.tsx';
+import { SampleTrialState, useSampleTrial } from './SampleTrialWay.tsx';
 import styles from './StartScreen.module.css';
 
-/** The first thing a new user sees: what this does, and the three ways to begin. */
+/** The first thing a new user sees: what this does, and the ways to begin. */
 export function StartScreen() {
   const { choose, takePhoto, addSamples, adding } = useAddPhotos();
-  const busy = adding.state === 'working';
+  const { taking, take, cancel } = useSampleTrial();
+  const busy = adding.state === 'working' || taking.state === 'working';
   const { start } = app;
   return (
     <div className={styles.screen}>
@@ -25,18 +27,24 @@ export function StartScreen() {
             <Icon name="camera" />
             {start.takePhoto}
           </Button>
-          <Button large disabled={busy} onClick={addSamples}>
-            {start.samples}
+          <Button large disabled={busy} onClick={take}>
+            {start.sampleTrial}
           </Button>
         </div>
+        <SampleTrialState taking={taking} cancel={cancel} />
         <FieldLink />
         <AddingReport />
         <ul className={styles.notes}>
           <li className={styles.drop}>{start.drop}</li>
           <li>{start.naming}</li>
-          <li>{start.samplesHint}</li>
           <li>{start.stays}</li>
         </ul>
+        <div className={styles.sample}>
+          <p>{start.sampleTrialHint}</p>
+          <Button look="quiet" disabled={busy} onClick={addSamples}>
+            {start.samples}
+          </Button>
+        </div>
         <OfflineWords className={styles.offline} />
       </div>
       <figure className={styles.picture}>

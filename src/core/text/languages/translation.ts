@@ -20,6 +20,7 @@ type Catalogues = typeof import('../app.ts') &
   typeof import('../report.ts') &
   typeof import('../reportMethods.ts') &
   typeof import('../review.ts') &
+  typeof import('../sampleTrial.ts') &
   typeof import('../statistics.ts') &
   typeof import('../statisticsCommands.ts') &
   typeof import('../teach.ts') &
