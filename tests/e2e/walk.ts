@@ -8,11 +8,28 @@ const PHOTOS_EACH = 1;
 const kindOf = (path: string) =>
   path.replace(/^#\/cover\/[^/]+/, '#/cover/ID').replace(/\d{4}-\d{2}-\d{2}/g, 'DAY');
 
+/** How long a screen must not change to count as settled, and how long that is waited for. */
+const QUIET_MS = 150;
+const QUIET_AFTER_AT_MOST_MS = 5000;
+
 /** Goes to an address of the page and waits until what it shows has settled. */
 export async function visit(page: Page, path: string): Promise<void> {
-  await page.evaluate((hash) => {
-    location.hash = hash;
-  }, path);
+  await page.evaluate(
+    async ({ hash, quietMs, atMostMs }) => {
+      let changedAt = performance.now();
+      const began = changedAt;
+      const observer = new MutationObserver(() => {
+        changedAt = performance.now();
+      });
+      observer.observe(document.body, { childList: true, subtree: true, characterData: true });
+      location.hash = hash;
+      while (performance.now() - changedAt < quietMs && performance.now() - began < atMostMs) {
+        await new Promise((resolve) => setTimeout(resolve, 30));
+      }
+      observer.disconnect();
+    },
+    { hash: path, quietMs: QUIET_MS, atMostMs: QUIET_AFTER_AT_MOST_MS },
+  );
   const main = page.getByRole('main');
   await expect(main.getByRole('heading').first(), path).toBeVisible();
   // what is fetched or computed for a screen says so

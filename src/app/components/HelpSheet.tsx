@@ -1,10 +1,12 @@
 import { app } from '../../core/text/app.ts';
 import { offlineText } from '../../core/text/offline.ts';
+import type { UnitSystem } from '../../core/text/units.ts';
 import { type Command, isSingleCharacter } from '../commands/command.ts';
 import { useCommandGroups } from '../commands/registry.tsx';
 import { shortcutText } from '../commands/shortcutText.ts';
 import { isLanguageChoice, LANGUAGE_CHOICES, LANGUAGES, type LanguageChoice } from '../language.ts';
 import { useObservable, useSession } from '../session/useSession.tsx';
+import { isUnitSystem, UNIT_SYSTEMS, usualUnitSystem } from '../unitSystem.ts';
 import { Dialog } from './Dialog.tsx';
 import styles from './HelpSheet.module.css';
 import { OfflineWords } from './OfflineWords.tsx';
@@ -50,12 +52,18 @@ export function HelpSheet({ onClose, theme, onTheme, singleKeys, onSingleKeys }:
         ))}
       </fieldset>
       <LanguageChoices />
+      <UnitChoices />
       <StorageWords />
       <section>
         <h3>{offlineText.title}</h3>
         <OfflineWords className={styles.hint} />
         <p className={styles.hint}>{offlineText.install}</p>
       </section>
+      <p className={styles.hint}>
+        <a href="./licences.txt" target="_blank" rel="noreferrer">
+          {app.help.licences}
+        </a>
+      </p>
       <p className={styles.caution}>{app.help.caution}</p>
     </Dialog>
   );
@@ -77,6 +85,29 @@ function LanguageChoices() {
           {one === 'system' ? app.language.system : <span lang={one}>{LANGUAGES[one].name}</span>}
         </label>
       ))}
+    </fieldset>
+  );
+}
+
+/** Units are taken when the page begins, too. */
+function UnitChoices() {
+  const [system, onSystem] = usePreference<UnitSystem>('units', usualUnitSystem(), isUnitSystem);
+  const choose = (next: UnitSystem) => {
+    onSystem(next);
+    location.reload();
+  };
+  return (
+    <fieldset className={styles.themes} aria-describedby="units-hint">
+      <legend>{app.units.label}</legend>
+      {UNIT_SYSTEMS.map((one) => (
+        <label key={one}>
+          <input type="radio" name="units" checked={system === one} onChange={() => choose(one)} />
+          {app.units[one]}
+        </label>
+      ))}
+      <span id="units-hint" className={styles.hint}>
+        {app.units.hint}
+      </span>
     </fieldset>
   );
 }

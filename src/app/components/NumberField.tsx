@@ -1,6 +1,8 @@
 import { type KeyboardEvent, useId, useState } from 'react';
 import { app } from '../../core/text/app.ts';
 import { formatLength } from '../../core/text/format.ts';
+import { usLength } from '../../core/text/units.ts';
+import { typedMillimetres } from '../../core/trial/typedMeasure.ts';
 import styles from './NumberField.module.css';
 import { parseNumber } from './parseNumber.ts';
 
@@ -19,7 +21,7 @@ interface NumberFieldProps {
   readonly hideLabel?: boolean;
 }
 
-/** A number that can be typed, with a comma or a point, or moved by the arrow keys (Shift: ten at a time). */
+/** A number that can be typed, with a comma or a point and a length with another unit too, or moved by the arrow keys (Shift: ten at a time). */
 export function NumberField(props: NumberFieldProps) {
   const { label, unit, value, least, most, optional = false, onChange, hideLabel = false } = props;
   const [draft, setDraft] = useState<string | null>(null);
@@ -27,9 +29,12 @@ export function NumberField(props: NumberFieldProps) {
   const id = useId();
   const shown = draft ?? (value === null ? '' : formatLength(value));
 
+  const beside = unit === app.frame.millimetres && value !== null ? usLength(value) : null;
+
   const finish = () => {
     if (draft === null) return;
-    const parsed = parseNumber(draft, { least, most, optional });
+    const millimetres = unit === app.frame.millimetres ? typedMillimetres(draft) : null;
+    const parsed = parseNumber(millimetres === null ? draft : String(millimetres), { least, most, optional });
     if (parsed.ok) {
       setDraft(null);
       setProblem(null);
@@ -74,7 +79,7 @@ export function NumberField(props: NumberFieldProps) {
           onBlur={finish}
           onKeyDown={onKeyDown}
         />
-        <span aria-hidden="true">{unit}</span>
+        <span aria-hidden="true">{beside === null ? unit : `${unit}, ${beside}`}</span>
       </span>
       {problem && (
         <p id={`${id}-problem`} className={styles.problem} role="alert">

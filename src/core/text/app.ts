@@ -91,6 +91,7 @@ export const app = catalogue('app', {
     plotWord: 'Plot',
     dateWord: 'Rating date',
     noPlot: 'Plot not known',
+    replaced: (plot: string) => `Replaced at plot ${plot}`,
     noDate: 'Date not known',
     open: (name: string) => `Show the cover of ${name}`,
     select: (name: string) => `Select ${name}`,

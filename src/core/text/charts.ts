@@ -2,6 +2,7 @@ import { catalogue } from './catalogue.ts';
 import { formatCount, formatDay, formatDayAndMonth, formatDecimals, formatQuantity } from './format.ts';
 import { RESULTS_CAUTION } from './statisticsCommands.ts';
 import { EXPERIMENTAL_USE, listed } from './trial.ts';
+import { usLength, usTemperature, withUsUnits } from './units.ts';
 
 export { formatDecimals } from './format.ts';
 
@@ -14,6 +15,8 @@ export const formatValue = (value: number): string => formatDecimals(value, 1);
 const number = (value: number | null): string => (value === null ? chartText.noValue : formatValue(value));
 const withUnit = (value: number | null, unit: string): string =>
   value === null ? chartText.noValue : unit ? `${formatValue(value)} ${unit}` : formatValue(value);
+const degrees = (celsius: number | null): string =>
+  withUsUnits(withUnit(celsius, '°C'), celsius === null ? null : usTemperature(celsius));
 const plots = (n: number) => formatQuantity(n, 'plot', 'plots');
 
 /** A mean with its bar, in words. */
@@ -118,7 +121,7 @@ export const chartText = catalogue('chartText', {
     sown: 'sown',
     sideBySide: 'Points of one date stand side by side, so that bars do not cover one another.',
     weatherWords: (day: string, air: number | null, soil: number | null, rain: number | null) =>
-      `${formatDay(day, 'short')}: air ${withUnit(air, '°C')}, soil ${withUnit(soil, '°C')}, rain ${withUnit(rain, 'mm')}.`,
+      `${formatDay(day, 'short')}: air ${degrees(air)}, soil ${degrees(soil)}, rain ${withUsUnits(withUnit(rain, 'mm'), rain === null ? null : usLength(rain))}.`,
   },
 
   bars: {

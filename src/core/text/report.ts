@@ -11,6 +11,7 @@ import { compareText } from './compare.ts';
 import { formatCount, formatDay, formatDecimals, formatQuantity } from './format.ts';
 import { planText } from './plan.ts';
 import { listed, siQuantityText } from './trial.ts';
+import { usLength, usTemperature, withUsUnits } from './units.ts';
 
 /** Said wherever something is not known. */
 export const NOT_RECORDED = catalogue('NOT_RECORDED', 'not recorded');
@@ -42,8 +43,8 @@ function weatherWords(
   if (!weather) return null;
   const { airTemperatureC, soilTemperatureC, relativeHumidityPercent, wind, cloudPercent, notes } = weather;
   const parts = [
-    airTemperatureC !== null && `air ${formatNumber(airTemperatureC)} °C`,
-    soilTemperatureC !== null && `soil ${formatNumber(soilTemperatureC)} °C`,
+    airTemperatureC !== null && `air ${degrees(airTemperatureC)}`,
+    soilTemperatureC !== null && `soil ${degrees(soilTemperatureC)}`,
     relativeHumidityPercent !== null && `humidity ${formatNumber(relativeHumidityPercent)} %`,
     wind && `wind ${quantityWords(wind)}`,
     cloudPercent !== null && `cloud ${formatNumber(cloudPercent)} %`,
@@ -51,6 +52,9 @@ function weatherWords(
   ].filter((part): part is string => Boolean(part));
   return parts.length > 0 ? parts.join(', ') : null;
 }
+
+const degrees = (celsius: number): string =>
+  withUsUnits(`${formatNumber(celsius)} °C`, usTemperature(celsius));
 
 const formatNumber = (value: number): string => String(value).replace('-', '−');
 
@@ -360,8 +364,8 @@ export const reportText = catalogue('reportText', {
     design: 'Design',
     weather: 'Weather',
   },
-  metres: (widthMm: number, lengthMm: number) => `${metres(widthMm)} m by ${metres(lengthMm)} m`,
-  mowingHeight: (heightMm: number) => `${heightMm} mm`,
+  metres: (widthMm: number, lengthMm: number) => `${metres(widthMm)} by ${metres(lengthMm)}`,
+  mowingHeight: (heightMm: number) => withUsUnits(`${heightMm} mm`, usLength(heightMm)),
   coordinates: (latitude: number, longitude: number) =>
     `${formatNumber(latitude)}°, ${formatNumber(longitude)}°`,
   weather: (days: number, first: string, last: string) =>
@@ -445,7 +449,7 @@ export const reportText = catalogue('reportText', {
   },
 } as const);
 
-const metres = (mm: number) => String(Number((mm / 1000).toFixed(3)));
+const metres = (mm: number) => withUsUnits(`${Number((mm / 1000).toFixed(3))} m`, usLength(mm));
 
 /** What has to be said of a copy before anything else. */
 export const copyWords = catalogue(

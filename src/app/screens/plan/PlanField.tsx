@@ -1,6 +1,7 @@
 import { useRef, useState } from 'react';
+import { usLength } from '../../../core/text/units.ts';
 import { FormField } from '../../components/FormField.tsx';
-import { numberOf, problemWords } from '../../components/formFields.ts';
+import { millimetresOf, numberOf, problemWords } from '../../components/formFields.ts';
 import { usePlan } from './planContext.tsx';
 import { type PlanPath, setAt, valueAt } from './planPath.ts';
 
@@ -24,13 +25,15 @@ export function PlanField({ label, path, kind = 'text', choices, remark, ...rest
   const [draft, setDraft] = useState<string | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const stored = valueAt(plan, path);
+  const isLength = String(path.at(-1)).endsWith('Mm');
   // Enter keeps, and so does leaving the field, which a question about the change may cause
   const keeping = useRef(false);
   const { empty = kind === 'text' || kind === 'notes' ? '' : null, ...looks } = rest;
 
   const keep = async (typed: string) => {
     const trimmed = typed.trim();
-    const value = trimmed === '' ? empty : kind === 'number' ? numberOf(typed) : trimmed;
+    const read = isLength ? millimetresOf : numberOf;
+    const value = trimmed === '' ? empty : kind === 'number' ? read(typed) : trimmed;
     if (value === stored) return forget();
     if (keeping.current) return;
     keeping.current = true;
@@ -48,6 +51,7 @@ export function PlanField({ label, path, kind = 'text', choices, remark, ...rest
       {...looks}
       label={label}
       kind={kind}
+      {...(isLength && typeof stored === 'number' && { hint: usLength(stored) ?? undefined })}
       {...(choices && { choices })}
       value={draft ?? (stored === null || stored === undefined ? '' : String(stored))}
       problem={problem ?? remark ?? null}

@@ -1,6 +1,6 @@
 import type { Application, AppliedProduct } from '../../../core/trial/application.ts';
 import type { Quantity } from '../../../core/trial/quantity.ts';
-import { numberOf } from '../../components/formFields.ts';
+import { celsiusOf, numberOf } from '../../components/formFields.ts';
 
 /** A product as it is typed. */
 export interface ProductForm {
@@ -214,8 +214,8 @@ function progressOf(form: ApplicationForm, before: Application | null): unknown 
   if (form.progress === 'left-out') return { state: 'left-out', why: form.whyLeftOut.trim() };
   const wasDone = before?.progress.state === 'done' ? before.progress : null;
   const weather = {
-    airTemperatureC: numberOf(form.airC),
-    soilTemperatureC: numberOf(form.soilC),
+    airTemperatureC: celsiusOf(form.airC),
+    soilTemperatureC: celsiusOf(form.soilC),
     relativeHumidityPercent: numberOf(form.humidity),
     wind: quantityOf(form.wind, form.windUnit),
     cloudPercent: numberOf(form.cloud),
