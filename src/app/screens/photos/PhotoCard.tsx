@@ -24,7 +24,7 @@ interface PhotoCardProps {
 /** A photo small, with its cover beneath it. */
 export const PhotoCard = memo(
   function PhotoCard({ photo, order, selected, onToggle }: PhotoCardProps) {
-    const { id, name, plot, ratingDate, figure, work } = photo;
+    const { id, name, plot, ratingDate, replaced, figure, work } = photo;
     const words = workWords(photo);
     const [reason] = lookReasons(photo);
     return (
@@ -54,7 +54,11 @@ export const PhotoCard = memo(
         )}
         <div className={styles.words}>
           <span className={styles.title}>
-            {order === 'date' ? plotWords(plot) : dateWords(ratingDate, 'short')}
+            {replaced
+              ? app.photos.replaced(replaced.plot)
+              : order === 'date'
+                ? plotWords(plot)
+                : dateWords(ratingDate, 'short')}
             {figure && figure.flags.length > 0 && (
               <span className={styles.flag} title={app.photos.flagged(figure.flags.length)}>
                 <Icon name="trouble" size={16} />
