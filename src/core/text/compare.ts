@@ -23,44 +23,51 @@ export interface VariableWords extends FindingWords {
   readonly scale: string;
 }
 
-/** Names and units of a variable. */
-export const variableWords = catalogue(
-  'variableWords',
-  (
-    variable: ComparedVariable,
-    classes: readonly CoverClass[],
-    ratedVariables: readonly RatedVariable[],
-  ): VariableWords => {
-    if (variable.kind === 'colour') {
-      const name = 'Dark green colour index';
-      return { name, variable: lower(name), scale: '', unit: '', differenceUnit: '', decimals: 3 };
-    }
-    if (variable.kind === 'rated') {
-      const rated = ratedVariables.find(({ id }) => id === variable.variableId);
-      const name = rated?.name ?? variable.variableId;
-      const scale = rated?.unit ?? '';
-      const percent = scale === '%';
-      const decimals = rated && rated.most - rated.least > 20 ? 1 : 2;
-      return {
-        name,
-        variable: lower(name),
-        scale,
-        unit: percent ? ' %' : '',
-        differenceUnit: percent ? ' points' : '',
-        decimals,
-      };
-    }
-    const own = classesOf(variable, classes);
-    const plain =
-      variable.kind === 'group'
-        ? variable.reportingGroup.replaceAll('-', ' ')
-        : (own[0]?.name ?? variable.classId).replace(/ \(.*\)$/, '');
-    const name = `${plain.charAt(0).toUpperCase()}${plain.slice(1)} cover`;
-    return { name, variable: lower(name), scale: '%', unit: ' %', differenceUnit: ' points', decimals: 1 };
-  },
-);
+/** How variables are named. */
+export const variableNames = catalogue('variableNames', {
+  colour: 'Dark green colour index',
+  /** @param plain the class without its explanation, or the id of a reporting group with spaces */
+  cover: (plain: string) => `${plain.charAt(0).toUpperCase()}${plain.slice(1)} cover`,
+  /** A reporting group by its id, where it has a name. */
+  groups: {} as Readonly<Record<string, string>>,
+  inSentence: (name: string) => name.charAt(0).toLowerCase() + name.slice(1),
+  points: ' points',
+});
 
-const lower = (name: string) => name.charAt(0).toLowerCase() + name.slice(1);
+/** Names and units of a variable. */
+export function variableWords(
+  variable: ComparedVariable,
+  classes: readonly CoverClass[],
+  ratedVariables: readonly RatedVariable[],
+): VariableWords {
+  const { cover, groups, inSentence, points } = variableNames;
+  if (variable.kind === 'colour') {
+    const name = variableNames.colour;
+    return { name, variable: inSentence(name), scale: '', unit: '', differenceUnit: '', decimals: 3 };
+  }
+  if (variable.kind === 'rated') {
+    const rated = ratedVariables.find(({ id }) => id === variable.variableId);
+    const name = rated?.name ?? variable.variableId;
+    const scale = rated?.unit ?? '';
+    const percent = scale === '%';
+    const decimals = rated && rated.most - rated.least > 20 ? 1 : 2;
+    return {
+      name,
+      variable: inSentence(name),
+      scale,
+      unit: percent ? ' %' : '',
+      differenceUnit: percent ? points : '',
+      decimals,
+    };
+  }
+  const own = classesOf(variable, classes);
+  const plain =
+    variable.kind === 'group'
+      ? (groups[variable.reportingGroup] ?? variable.reportingGroup.replaceAll('-', ' '))
+      : (own[0]?.name ?? variable.classId).replace(/ \(.*\)$/, '');
+  const name = cover(plain);
+  return { name, variable: inSentence(name), scale: '%', unit: ' %', differenceUnit: points, decimals: 1 };
+}
 
 /** Ways a figure is made, as a choice. */
 export const methodText: Readonly<Record<CoverMethod, string>> = catalogue('methodText', {
@@ -346,7 +353,7 @@ export const compareText = catalogue('compareText', {
     result: (name: string) => name,
     withoutCost: (names: readonly string[]) => `without the cost of ${listed(names)}`,
     currency: 'trial’s currency',
-    chart: (name: string) => `Cost against ${lower(name)}`,
+    chart: (name: string) => `Cost against ${variableNames.inSentence(name)}`,
     noCost: 'No product has a cost in the plan, so there is nothing to draw cost against.',
     plan: 'Applications in the plan',
     experimental: 'experimental',
