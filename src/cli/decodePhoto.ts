@@ -42,7 +42,8 @@ export async function decodePicture(info: PhotoFileInfo): Promise<DecodeResult> 
       data: new Uint8ClampedArray(data.buffer as ArrayBuffer, data.byteOffset, data.byteLength),
     };
     return { ok: true, raster: finishRaster(raster, info, colour.conversion) };
-  } catch (error) {
-    return { ok: false, problem: { code: 'damaged', detail: (error as Error).message } };
+  } catch {
+    // libvips keeps one list of errors for all threads: its own words may be those of another photo
+    return { ok: false, problem: { code: 'damaged', detail: 'its picture data cannot be decoded' } };
   }
 }
