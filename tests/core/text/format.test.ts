@@ -83,7 +83,8 @@ describe('locale', () => {
     setLocale('de');
     expect(formatDay('2027-04-12')).toBe('12. April 2027');
     expect(formatPercent(0.065)).toBe('6.5');
-    expect(formatCount(1234)).toBe('1,234');
+    // a comma would be read as the decimal mark, so a thin space parts the thousands (ISO 80000-1, 7.3.1)
+    expect(formatCount(1234)).toBe('1\u202f234');
     expect(formatDecimals(-1.25, 2)).toBe('\u22121.25');
   });
 });
