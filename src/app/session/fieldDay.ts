@@ -1,7 +1,7 @@
 import type { PhotoQuality } from '../../core/quality/photoQuality.ts';
 import { fieldText } from '../../core/text/field.ts';
 import { lastApplicationText } from '../../core/text/trial.ts';
-import { type FieldStop, fieldStops, isOpenStop, nextOpenStop } from '../../core/trial/fieldRound.ts';
+import { type FieldStop, fieldStops, nextOpenStop } from '../../core/trial/fieldRound.ts';
 import type { LastApplication } from '../../core/trial/reEntry.ts';
 import { walkingOrder } from '../../core/trial/walkingOrder.ts';
 import type { FieldProgress, OpenFieldDay } from '../../storage/fieldStore.ts';
@@ -325,7 +325,3 @@ function knownOf(photos: readonly PhotoSummary[], ratingDate: string) {
 /** How many of the stops have their photo. */
 export const photographed = (stops: readonly FieldStop[]): number =>
   stops.filter(({ photo }) => photo !== null).length;
-
-/** How many are left out. */
-export const leftOut = (stops: readonly FieldStop[]): number =>
-  stops.filter((stop) => stop.photo === null && !isOpenStop(stop)).length;

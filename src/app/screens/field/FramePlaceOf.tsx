@@ -53,6 +53,7 @@ export function FramePlaceOf({ state, ratingDate }: { state: FieldDayState; rati
         {text.from(corner)}
         <strong>{text.across(at.acrossM)}</strong>
         <strong>{text.along(at.alongM)}</strong>
+        {text.mark(corners[framePlan.markedFrameCorner])}
       </p>
     </div>
   );
