@@ -1,38 +1,18 @@
-import type { Adjustment } from '../../core/cover/adjustment.ts';
-import { adjustPhotos, type PhotoAdjustments } from '../../core/cover/adjustPhotos.ts';
-import {
-  adjustTreatments,
-  type MappedTreatment,
-  type TreatmentAdjustments,
-} from '../../core/cover/adjustTreatments.ts';
-import { maskErrorsOf, referencePhotosOf } from '../../core/cover/maskErrors.ts';
 import type { MeasureSettings } from '../../core/cover/measurePhoto.ts';
 import { type MeasuredArea, measuredArea } from '../../core/geometry/measuredArea.ts';
 import { frameProblem, type PlotFrame, wholePhoto } from '../../core/geometry/plotFrame.ts';
 import { isDoubted } from '../../core/mask/reviewOrder.ts';
-import { judgedPoints } from '../../core/point-grid/callCounts.ts';
-import {
-  type CountedPhoto,
-  countsOf,
-  estimatePhotoCover,
-  isCounted,
-  observersOf,
-  splitByRule,
-} from '../../core/point-grid/countedPhoto.ts';
+import { type CountedPhoto, observersOf, splitByRule } from '../../core/point-grid/countedPhoto.ts';
 import type { PointCall } from '../../core/point-grid/pointCall.ts';
 import { pointPlaces } from '../../core/point-grid/pointPlaces.ts';
 import { type PointSet, placePoints, replacePoints } from '../../core/point-grid/pointSet.ts';
 import { drawReferencePhotos, type TreatmentReferencePhotos } from '../../core/point-grid/referencePhotos.ts';
-import type { SamplingDesign } from '../../core/point-grid/samplingDesign.ts';
-import { estimateVarianceComponents, type VarianceComponents } from '../../core/statistics/planning.ts';
-import type { CoverClass } from '../../core/trial/coverClass.ts';
 import { DEFAULT_CLASSES } from '../../core/trial/defaultClasses.ts';
 import { groupBy } from '../../core/trial/groupBy.ts';
 import { plotKey } from '../../core/trial/plot.ts';
 import { repeatableRandom, seedFor, shuffled } from '../../core/trial/repeatableRandom.ts';
 import type { GapRule } from '../../core/trial/trial.ts';
-import type { NewFigure } from '../../storage/figureStore.ts';
-import type { FigureOfPhoto, PhotoForPoints, StoredPoints } from '../../storage/pointStore.ts';
+import type { PhotoForPoints } from '../../storage/pointStore.ts';
 import type {
   FieldCountRecord,
   ObserverTestRecord,
@@ -42,67 +22,21 @@ import { doubtsOf } from './doubtsOf.ts';
 import { maskAtPoints, sharesOf } from './maskAtPoints.ts';
 import { ObservableValue } from './observable.ts';
 import { PointCalling } from './pointCalling.ts';
+import { adjustedFigures, figuresByPoints } from './points/countFigures.ts';
+import { dateFigures } from './points/dateFigures.ts';
+import { frameSpreadOf } from './points/frameSpread.ts';
+import type {
+  CountDraft,
+  DateFigures,
+  DrawnDate,
+  FrameSpread,
+  PointsState,
+  RatingDate,
+} from './points/pointsState.ts';
 import type { PhotoSummary } from './session.ts';
 import type { OpenPart, PartContext } from './sessionPart.ts';
-import { SOFTWARE_VERSION } from './softwareVersion.ts';
 
 export type { FieldCountRecord, ObserverTestRecord } from '../../storage/records/pointRecords.ts';
-
-/** Photos without a rating date are a date of their own. */
-export type RatingDate = string | null;
-
-export interface PointsState extends StoredPoints {
-  /** Null before there is a trial. */
-  readonly trialId: string | null;
-  readonly classes: readonly CoverClass[];
-  readonly gapRule: GapRule;
-  /** Treatment by plot key; empty without a trial. */
-  readonly treatments: ReadonlyMap<string, string>;
-  /** What a comparison was declared to use; null before that: treatments then go by codes. */
-  readonly declared: DeclaredMethod | null;
-}
-
-export interface DeclaredMethod {
-  /** Null where a rated variable was declared. */
-  readonly method: string | null;
-  readonly by: string;
-  /** ISO 8601 instant. */
-  readonly at: string;
-}
-
-/** A count as a person plans it. */
-export interface CountDraft {
-  readonly ratingDates: readonly RatingDate[];
-  readonly design: SamplingDesign;
-  readonly seed: number;
-  /** Null: every photo of the dates. */
-  readonly photosPerTreatment: number | null;
-}
-
-/** What a count would be, or has become, on one rating date. */
-export interface DrawnDate {
-  readonly ratingDate: RatingDate;
-  /** One entry a treatment; a single one without a treatment's name where there is no trial. */
-  readonly drawn: readonly TreatmentReferencePhotos[];
-  /** Photos that have points from an earlier plan. */
-  readonly already: number;
-  /** Photos that cannot have points: not measured yet, or of no plot of the trial. */
-  readonly unready: number;
-  readonly unplaced: number;
-}
-
-/** How much frames of a plot differ, from the counts so far: of the class where they differ most. */
-export interface FrameSpread extends Pick<VarianceComponents, 'frame' | 'point'> {
-  readonly className: string;
-  readonly framesPerPlot: number;
-}
-
-/** The figures of one rating date, by one observer. */
-export interface DateFigures {
-  readonly photos: readonly CountedPhoto[];
-  readonly byPhoto: PhotoAdjustments | null;
-  readonly byTreatment: TreatmentAdjustments | null;
-}
 
 const EVERY_PIXEL: GapRule = { kind: 'every-pixel' };
 const NO_TREATMENT = '';
@@ -312,37 +246,7 @@ export class Points {
     const counted: CountedPhoto[] = [];
     for (const date of dates) counted.push(...(await this.counted(date)));
     const observer = observersOf(counted)[0];
-    if (observer === undefined) return null;
-    const judged = counted
-      .filter(({ plot }) => plot !== null)
-      .flatMap((photo) => {
-        const counts = countsOf(photo, observer, this.classIds);
-        return judgedPoints(counts) > 0 ? [{ photo, counts }] : [];
-      });
-    let widest: FrameSpread | null = null;
-    for (const [index, { name }] of classes.entries()) {
-      const components = estimateVarianceComponents(
-        judged.map(({ photo, counts }) => ({
-          plot: `${photo.ratingDate} ${photo.plot}`,
-          block: null,
-          row: null,
-          column: null,
-          treatment: photo.treatment ?? '',
-          value: (100 * counts.hits[index]!) / judgedPoints(counts),
-          points: judgedPoints(counts),
-        })),
-        'completely-randomized',
-      );
-      const plots = new Set(judged.map(({ photo }) => `${photo.ratingDate} ${photo.plot}`)).size;
-      if (components && components.frame >= (widest?.frame ?? 0)) {
-        widest = {
-          ...components,
-          className: name,
-          framesPerPlot: Math.max(1, Math.round(judged.length / plots)),
-        };
-      }
-    }
-    return widest;
+    return observer === undefined ? null : frameSpreadOf(counted, observer, classes);
   }
 
   /** Takes a plan back as long as nobody has called a point of it. */
@@ -488,46 +392,11 @@ export class Points {
     const measured = this.#context.photos.get().flatMap((photo) => {
       if (photo.ratingDate !== ratingDate || !photo.figure) return [];
       const shares = sharesOf(photo.figure.cover, classIds);
-      return shares ? [{ photo, treatment: this.treatmentOf(photo.plot), mappedFraction: shares }] : [];
+      return shares
+        ? [{ photoId: photo.id, treatment: this.treatmentOf(photo.plot), mappedFraction: shares }]
+        : [];
     });
-    const reference = referencePhotosOf(photos, observer, classIds);
-    const seed = seedFor(photos[0]?.set.seed ?? 0, 'equal error rates', ratingDate ?? '');
-    if (measured.length === 0 || !photos.some(({ mask }) => mask)) {
-      return { photos, byPhoto: null, byTreatment: null };
-    }
-    const byPhoto = adjustPhotos(
-      measured.map(({ photo, treatment, mappedFraction }) => {
-        const own = photos.find(({ photoId }) => photoId === photo.id);
-        const errors = own && maskErrorsOf(own, observer, classIds);
-        return {
-          photo: photo.id,
-          treatment,
-          mappedFraction,
-          counts: errors && errors.points > 0 ? errors.counts : null,
-        };
-      }),
-      reference,
-      classIds,
-      repeatableRandom(seed),
-    );
-    const mapped = [...groupBy(measured, ({ treatment }) => treatment)].flatMap(
-      ([treatment, own]): MappedTreatment[] =>
-        treatment === null
-          ? []
-          : [
-              {
-                treatment,
-                photos: own.length,
-                mappedFraction: classIds.map(
-                  (_, i) => own.reduce((sum, { mappedFraction }) => sum + mappedFraction[i]!, 0) / own.length,
-                ),
-              },
-            ],
-    );
-    mapped.sort((a, b) => a.treatment.localeCompare(b.treatment, 'en', { numeric: true }));
-    const byTreatment =
-      mapped.length > 0 ? adjustTreatments(reference, mapped, classIds, repeatableRandom(seed)) : null;
-    return { photos, byPhoto, byTreatment };
+    return dateFigures(ratingDate, { photos, measured, observer, classIds });
   }
 
   /** Keeps the figures of a date by points and adjusted, for a comparison to use. @returns how many of each method */
@@ -543,47 +412,16 @@ export class Points {
       ...photos.map(({ photoId }) => photoId),
       ...(byPhoto?.photos.map(({ photo }) => photo) ?? []),
     ]);
-    const made: FigureOfPhoto[] = [];
-    for (const photo of photos) {
-      const known = facts.get(photo.photoId);
-      if (!known || !isCounted(photo, observer, classIds)) continue;
-      const estimate = estimatePhotoCover(photo, observer, classIds);
-      if (estimate.points === 0) continue;
-      made.push({
-        photoId: photo.photoId,
-        figure: {
-          ...origin(known.settings),
-          method: 'points',
-          modelId: `points called by ${observer}`,
-          measuredPixels: estimate.points,
-          cover: estimate.classes.map(({ hits, coverFraction, interval }, index) => ({
-            classId: classIds[index]!,
-            pixels: hits,
-            coverFraction: coverFraction!,
-            ...(interval && { lowFraction: interval.low, highFraction: interval.high }),
-          })),
-        },
-      });
-    }
-    const points = made.length;
-    for (const { photo, adjustment } of byPhoto?.photos ?? []) {
-      const known = facts.get(photo);
-      const figure = this.#summary(photo)?.figure;
-      if (!known || !figure || !adjustment.ok) continue;
-      made.push({
-        photoId: photo,
-        figure: {
-          ...origin(known.settings),
-          method: 'adjusted',
-          modelId: figure.modelId,
-          measuredPixels: figure.measuredPixels,
-          millimetresPerPixel: figure.millimetresPerPixel,
-          cover: adjustedCover(adjustment, figure.cover, classIds),
-        },
-      });
-    }
-    settle(await store.points.keepFigures(made, by));
-    return { points, adjusted: made.length - points };
+    const settingsOf = (id: string) => facts.get(id)?.settings ?? null;
+    const points = figuresByPoints(photos, observer, classIds, settingsOf);
+    const adjusted = adjustedFigures(
+      byPhoto?.photos ?? [],
+      (id) => this.#summary(id)?.figure ?? null,
+      classIds,
+      settingsOf,
+    );
+    settle(await store.points.keepFigures([...points, ...adjusted], by));
+    return { points: points.length, adjusted: adjusted.length };
   }
 
   async addFieldCount(count: Omit<FieldCountRecord, 'id' | 'trialId' | 'enteredAt'>): Promise<void> {
@@ -652,30 +490,4 @@ function ofTrial(
     gapRule: plan.trial.gapRule,
     treatments: new Map(plan.plots.map(({ plot, treatment }) => [plotKey(plot), String(treatment)])),
   };
-}
-
-const origin = (settings: MeasureSettings) =>
-  ({
-    flags: [],
-    millimetresPerPixel: null,
-    softwareVersion: SOFTWARE_VERSION,
-    decoder: 'browser, for looking',
-    settings,
-  }) satisfies Partial<NewFigure>;
-
-function adjustedCover(
-  { classes }: Adjustment & { readonly ok: true },
-  mapped: NewFigure['cover'],
-  classIds: readonly string[],
-): NewFigure['cover'] {
-  return classes.map(({ coverFraction, interval }, index) => {
-    const classId = classIds[index]!;
-    return {
-      classId,
-      pixels: mapped.find((share) => share.classId === classId)?.pixels ?? 0,
-      coverFraction: Math.min(1, Math.max(0, coverFraction)),
-      lowFraction: interval.low,
-      highFraction: interval.high,
-    };
-  });
 }

@@ -5,7 +5,8 @@ import { formatPercent } from '../../../core/text/format.ts';
 import { adjustmentReasonText, adjustmentRefusalText } from '../../../core/text/points.ts';
 import { intervalText, pointsText } from '../../../core/text/pointsScreen.ts';
 import { groupBy } from '../../../core/trial/groupBy.ts';
-import type { DateFigures } from '../../session/points.ts';
+import blocks from '../../components/blocks.module.css';
+import type { DateFigures } from '../../session/points/pointsState.ts';
 import { useObservable, useSession } from '../../session/useSession.tsx';
 import { ClassName } from './ClassName.tsx';
 import styles from './PointsScreen.module.css';
@@ -46,7 +47,7 @@ export function AdjustedSection({ figures, observer }: SectionProps) {
       : [{ name: nameOf(photo), why: adjustmentRefusalText(namedRefusal(adjustment, state.classes)) }],
   );
   return (
-    <section className={styles.section} aria-labelledby="points-adjusted">
+    <section className={blocks.section} aria-labelledby="points-adjusted">
       <h2 id="points-adjusted">{text.adjusted}</h2>
       <p className={styles.soft}>{text.adjustedHint}</p>
       <p className={styles.soft}>
@@ -54,14 +55,16 @@ export function AdjustedSection({ figures, observer }: SectionProps) {
         {state.treatments.size > 0 && byPhoto.reason !== 'own-points-suffice' && text.test(byPhoto.test)}
       </p>
       {rows.length > 0 && (
-        <div className={styles.scroller}>
-          <table className={styles.table}>
-            <caption>{text.target.frame}</caption>
+        <div className={blocks.scroller}>
+          <table className={blocks.table}>
+            <caption>
+              <span>{text.target.frame}</span>
+            </caption>
             <thead>
               <tr>
                 <th scope="col">{text.photoWord}</th>
                 {state.classes.map((coverClass, index) => (
-                  <th key={coverClass.id} scope="col" className={styles.number}>
+                  <th key={coverClass.id} scope="col" className={blocks.number}>
                     <ClassName coverClass={coverClass} index={index} />
                     <small>{text.adjustedShare}</small>
                   </th>
@@ -76,7 +79,7 @@ export function AdjustedSection({ figures, observer }: SectionProps) {
                     const id = classIds[index]!;
                     const mask = figure?.cover.find(({ classId }) => classId === id)?.coverFraction ?? 0;
                     return (
-                      <td key={id} className={styles.number}>
+                      <td key={id} className={blocks.number}>
                         {formatPercent(clamped(coverFraction))} %<small>{intervalText(interval)}</small>
                         <small>
                           {text.maskShare} {formatPercent(clamped(mask))}
@@ -109,16 +112,18 @@ export function AdjustedSection({ figures, observer }: SectionProps) {
               },
             })}
           </p>
-          {!state.declared && <p className={styles.hint}>{text.notDeclared}</p>}
+          {!state.declared && <p className={blocks.hint}>{text.notDeclared}</p>}
           {byTreatment.treatments.some(({ adjustment }) => adjustment.ok) && (
-            <div className={styles.scroller}>
-              <table className={styles.table}>
-                <caption>{text.target.treatment}</caption>
+            <div className={blocks.scroller}>
+              <table className={blocks.table}>
+                <caption>
+                  <span>{text.target.treatment}</span>
+                </caption>
                 <thead>
                   <tr>
                     <th scope="col">{text.treatmentWord}</th>
                     {state.classes.map((coverClass, index) => (
-                      <th key={coverClass.id} scope="col" className={styles.number}>
+                      <th key={coverClass.id} scope="col" className={blocks.number}>
                         <ClassName coverClass={coverClass} index={index} />
                       </th>
                     ))}
@@ -130,7 +135,7 @@ export function AdjustedSection({ figures, observer }: SectionProps) {
                       <tr key={treatment}>
                         <th scope="row">{treatmentName(treatment)}</th>
                         {adjustment.classes.map(({ coverFraction, interval }, index) => (
-                          <td key={classIds[index]} className={styles.number}>
+                          <td key={classIds[index]} className={blocks.number}>
                             {formatPercent(clamped(coverFraction))} %<small>{intervalText(interval)}</small>
                           </td>
                         ))}

@@ -5,8 +5,9 @@ import { spacingAdvice } from '../../../core/point-grid/spacingAdvice.ts';
 import { pointsNeeded } from '../../../core/statistics/proportions/pointsNeeded.ts';
 import { framesAgainstPointsText, spacingAdviceText } from '../../../core/text/points.ts';
 import { pointsText } from '../../../core/text/pointsScreen.ts';
+import blocks from '../../components/blocks.module.css';
 import { NumberField } from '../../components/NumberField.tsx';
-import type { FrameSpread, RatingDate } from '../../session/points.ts';
+import type { FrameSpread, RatingDate } from '../../session/points/pointsState.ts';
 import { useObservable, useSession } from '../../session/useSession.tsx';
 import styles from './PointsScreen.module.css';
 import { usePoints } from './pointsContext.tsx';
@@ -54,13 +55,13 @@ export function CountPlanner({ design, photoCount, total, dates }: CountPlannerP
         most={100}
         onChange={(value) => value !== null && setPercent(value)}
       />
-      <p className={styles.hint}>{text.confidence}</p>
+      <p className={blocks.hint}>{text.confidence}</p>
       <dl className={styles.facts}>
         <div>
           <dt>{text.halfWidthLabel}</dt>
           <dd>{text.halfWidth(plan.halfWidth)}</dd>
           {cover > 0 && cover < 1 && (
-            <dd className={styles.hint}>
+            <dd className={blocks.hint}>
               {text.needed(pointsNeeded(cover, EXAMPLE_HALF_WIDTH, 0.95), 100 * EXAMPLE_HALF_WIDTH)}
             </dd>
           )}
@@ -68,7 +69,7 @@ export function CountPlanner({ design, photoCount, total, dates }: CountPlannerP
         <div>
           <dt>{text.smallest}</dt>
           <dd>{text.smallestValue(plan.smallestNoticeable)}</dd>
-          <dd className={styles.hint}>{text.smallestHint}</dd>
+          <dd className={blocks.hint}>{text.smallestHint}</dd>
         </div>
         {photoCount > 0 && (
           <div>

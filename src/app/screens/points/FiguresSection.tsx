@@ -4,7 +4,8 @@ import { pointsText } from '../../../core/text/pointsScreen.ts';
 import { groupBy } from '../../../core/trial/groupBy.ts';
 import { plotKey } from '../../../core/trial/plot.ts';
 import { Button } from '../../components/Button.tsx';
-import type { DateFigures } from '../../session/points.ts';
+import blocks from '../../components/blocks.module.css';
+import type { DateFigures } from '../../session/points/pointsState.ts';
 import { useObservable, useSession } from '../../session/useSession.tsx';
 import styles from './PointsScreen.module.css';
 import { usePoints } from './pointsContext.tsx';
@@ -35,12 +36,12 @@ export function FiguresSection({ figures, observer }: SectionProps) {
     setSaid(text.kept(byPoints, adjusted));
   };
   return (
-    <section className={styles.section} aria-labelledby="points-figures">
+    <section className={blocks.section} aria-labelledby="points-figures">
       <h2 id="points-figures">{text.method}</h2>
       <p className={styles.soft}>{text.methodHint}</p>
       {plots.size > 0 && (
-        <div className={styles.scroller}>
-          <table className={styles.table}>
+        <div className={blocks.scroller}>
+          <table className={blocks.table}>
             <thead>
               <tr>
                 <th scope="col">{text.methodWord}</th>
@@ -63,7 +64,7 @@ export function FiguresSection({ figures, observer }: SectionProps) {
           </table>
         </div>
       )}
-      <div className={styles.row}>
+      <div className={blocks.row}>
         <Button
           look="main"
           disabled={busy || figures.photos.length === 0}
@@ -71,7 +72,7 @@ export function FiguresSection({ figures, observer }: SectionProps) {
         >
           {text.keep}
         </Button>
-        <span className={styles.hint}>{text.keepHint}</span>
+        <span className={blocks.hint}>{text.keepHint}</span>
       </div>
       <p role="status">{said}</p>
       {declared && (
@@ -86,7 +87,7 @@ export function FiguresSection({ figures, observer }: SectionProps) {
         </p>
       )}
       {!declared && state.trialId !== null && (
-        <Button className={styles.fit} onClick={() => navigate('/compare')}>
+        <Button className={blocks.fit} onClick={() => navigate('/compare')}>
           {text.toCompare}
         </Button>
       )}

@@ -4,11 +4,12 @@ import { referencePhotosText } from '../../../core/text/points.ts';
 import { pointsText } from '../../../core/text/pointsScreen.ts';
 import { LARGEST_SEED } from '../../../core/trial/repeatableRandom.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
+import { FormField } from '../../components/FormField.tsx';
 import { NumberField } from '../../components/NumberField.tsx';
-import type { CountDraft, DrawnDate, RatingDate } from '../../session/points.ts';
+import type { CountDraft, DrawnDate, RatingDate } from '../../session/points/pointsState.ts';
 import { useObservable, useSession } from '../../session/useSession.tsx';
 import { CountPlanner } from './CountPlanner.tsx';
-import { Field } from './Field.tsx';
 import styles from './PointsScreen.module.css';
 import { usePoints } from './pointsContext.tsx';
 
@@ -82,12 +83,12 @@ export function LayPart() {
   };
   if (laid) {
     return (
-      <section className={styles.section}>
-        <p className={styles.lead} role="status">
+      <section className={blocks.section}>
+        <p className={blocks.lead} role="status">
           {text.laid(photosIn(laid) - laid.reduce((sum, { unplaced }) => sum + unplaced, 0))}
         </p>
         <Drawn dates={laid} draft={draft} />
-        <div className={styles.row}>
+        <div className={blocks.row}>
           <Button look="main" onClick={() => location.assign('#/points')}>
             {pointsText.part.count}
           </Button>
@@ -106,13 +107,13 @@ export function LayPart() {
   return (
     <div className={styles.beside}>
       <form
-        className={styles.sections}
+        className={blocks.sections}
         onSubmit={(event) => {
           event.preventDefault();
           if (count > 0 && isSeed) void lay();
         }}
       >
-        <section className={styles.section}>
+        <section className={blocks.section}>
           <h2>{text.title}</h2>
           <fieldset className={styles.choices}>
             <legend>{text.dates}</legend>
@@ -147,10 +148,10 @@ export function LayPart() {
                 {text.every}
               </label>
             </div>
-            <p className={styles.hint}>{every ? text.everyHint : text.drawnHint}</p>
+            <p className={blocks.hint}>{every ? text.everyHint : text.drawnHint}</p>
           </fieldset>
           {!every && (
-            <div className={styles.fields}>
+            <div className={blocks.fields}>
               <NumberField
                 label={hasTrial ? text.perTreatment : text.perDate}
                 unit=""
@@ -162,9 +163,9 @@ export function LayPart() {
             </div>
           )}
         </section>
-        <section className={styles.section}>
-          <div className={styles.fields}>
-            <Field
+        <section className={blocks.section}>
+          <div className={blocks.fields}>
+            <FormField
               label={text.design}
               value={kind}
               onChange={(value) => setKind(value as Kind)}
@@ -175,7 +176,7 @@ export function LayPart() {
               <>
                 {set('lines', text.lines, MOST_ACROSS)}
                 {set('perLine', text.perLine, MOST_ACROSS)}
-                <Field
+                <FormField
                   label={text.direction}
                   value={direction}
                   onChange={(value) => setDirection(value as typeof direction)}
@@ -190,27 +191,27 @@ export function LayPart() {
               </>
             )}
           </div>
-          <p className={styles.hint}>{text.designHint[kind]}</p>
+          <p className={blocks.hint}>{text.designHint[kind]}</p>
           <div className={styles.withButton}>
-            <Field
+            <FormField
               label={text.seed}
               value={seed}
               onChange={setSeed}
-              digits
+              kind="digits"
               problem={isSeed ? null : text.seedProblem}
             />
             <Button onClick={() => setSeed(String(newSeed()))}>{text.newSeed}</Button>
           </div>
-          <p className={styles.hint}>{text.seedHint}</p>
+          <p className={blocks.hint}>{text.seedHint}</p>
         </section>
-        <section className={styles.section}>
+        <section className={blocks.section}>
           {chosen.length === 0 ? (
-            <p className={styles.trouble}>{text.noDates}</p>
+            <p className={blocks.trouble}>{text.noDates}</p>
           ) : (
             <Drawn dates={drawn} draft={draft} />
           )}
-          {chosen.length > 0 && count === 0 && <p className={styles.trouble}>{text.nothing}</p>}
-          <Button look="main" large type="submit" className={styles.fit} disabled={count === 0 || !isSeed}>
+          {chosen.length > 0 && count === 0 && <p className={blocks.trouble}>{text.nothing}</p>}
+          <Button look="main" large type="submit" className={blocks.fit} disabled={count === 0 || !isSeed}>
             {text.lay}
           </Button>
         </section>

@@ -1,14 +1,16 @@
 import { useCallback, useMemo } from 'react';
-import { Link } from 'wouter';
 import { pointsText } from '../../../core/text/pointsScreen.ts';
+import blocks from '../../components/blocks.module.css';
+import { Page } from '../../components/Page.tsx';
+import { PartNav } from '../../components/PartNav.tsx';
 import { usePreference } from '../../components/usePreference.ts';
-import { openPoints, type Points, type RatingDate } from '../../session/points.ts';
+import type { RatingDate } from '../../session/points/pointsState.ts';
+import { openPoints, type Points } from '../../session/points.ts';
 import { useObservable, usePart, useSession } from '../../session/useSession.tsx';
 import { CallingPart } from './CallingPart.tsx';
 import { CountPart } from './CountPart.tsx';
 import { LayPart } from './LayPart.tsx';
 import { ObserversPart } from './ObserversPart.tsx';
-import styles from './PointsScreen.module.css';
 import { PointsProvider } from './pointsContext.tsx';
 import { ResultsPart } from './ResultsPart.tsx';
 import { TrainingPart } from './TrainingPart.tsx';
@@ -24,12 +26,6 @@ const PARTS = {
 } as const;
 const NAMES = Object.keys(PARTS) as (keyof typeof PARTS)[];
 
-/** On a phone the parts scroll sideways. */
-const intoView = (link: HTMLAnchorElement | null) => {
-  if (link?.parentElement)
-    link.parentElement.scrollLeft = link.offsetLeft - link.parentElement.clientWidth / 3;
-};
-
 const isText = (value: unknown): value is string => typeof value === 'string';
 
 /** Counts at points: laying them, calling them, and what follows. */
@@ -37,7 +33,7 @@ export function PointsScreen({ params: { part } }: { params: { part?: string | u
   const points = usePart(useMemo(() => openPoints(), []));
   if (!points) {
     return (
-      <p className={styles.opening} role="status">
+      <p className={blocks.opening} role="status">
         {pointsText.opening}
       </p>
     );
@@ -74,22 +70,17 @@ function OpenedPoints({ points, part }: { points: Points; part: string }) {
   const Part = PARTS[name];
   return (
     <PointsProvider value={here}>
-      <div className={styles.screen}>
-        <h1>{pointsText.title}</h1>
-        <nav className={styles.parts} aria-label={pointsText.parts}>
-          {NAMES.map((one) => (
-            <Link
-              key={one}
-              href={one === 'count' ? '/points' : `/points/${one}`}
-              aria-current={one === name ? 'page' : undefined}
-              ref={one === name ? intoView : undefined}
-            >
-              {pointsText.part[one]}
-            </Link>
-          ))}
-        </nav>
+      <Page title={pointsText.title} namedByTab>
+        <PartNav
+          label={pointsText.parts}
+          parts={NAMES.map((one) => ({
+            href: one === 'count' ? '/points' : `/points/${one}`,
+            words: pointsText.part[one],
+            current: one === name,
+          }))}
+        />
         <Part />
-      </div>
+      </Page>
     </PointsProvider>
   );
 }

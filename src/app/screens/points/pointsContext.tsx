@@ -1,5 +1,6 @@
 import { createContext, use } from 'react';
-import type { Points, PointsState, RatingDate } from '../../session/points.ts';
+import type { PointsState, RatingDate } from '../../session/points/pointsState.ts';
+import type { Points } from '../../session/points.ts';
 
 /** What every part of the screen needs. */
 export interface PointsOnScreen {

@@ -1,6 +1,6 @@
 import { treatmentCodes } from '../../../core/statistics/treatmentCodes.ts';
 import { pointsText } from '../../../core/text/pointsScreen.ts';
-import type { PointsState } from '../../session/points.ts';
+import type { PointsState } from '../../session/points/pointsState.ts';
 
 /** How treatments are named on screen: by number once an analysis is declared, under codes before. */
 export function treatmentNames({

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react';
 import type { CountedPhoto } from '../../../core/point-grid/countedPhoto.ts';
-import type { DateFigures } from '../../session/points.ts';
+import type { DateFigures } from '../../session/points/pointsState.ts';
 import { useObservable, useSession } from '../../session/useSession.tsx';
 import { usePoints } from './pointsContext.tsx';
 
