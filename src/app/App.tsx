@@ -6,6 +6,7 @@ import type { Command } from './commands/command.ts';
 import { useCommands } from './commands/registry.tsx';
 import { useAddPhotos } from './components/AddPhotos.tsx';
 import { DropTarget } from './components/DropTarget.tsx';
+import { ErrorBoundary } from './components/ErrorBoundary.tsx';
 import { Header } from './components/Header.tsx';
 import { HelpSheet } from './components/HelpSheet.tsx';
 import { MeasuringStrip } from './components/MeasuringStrip.tsx';
@@ -120,16 +121,20 @@ export function App(props: AppProps) {
         )}
         {!usable && isStopped(state) && <h1 className={styles.stopped}>{app.storage.heading[state]}</h1>}
         {usable && (
-          <Suspense fallback={null}>
-            <Switch>
-              {SCREENS.filter(({ needsPhotos }) => hasPhotos || !needsPhotos).map(({ id, path, Screen }) => (
-                <Route key={id} path={path}>
-                  {(params) => <Screen params={params} />}
-                </Route>
-              ))}
-              <Route>{hasPhotos ? <Redirect to="/photos" replace /> : <StartScreen />}</Route>
-            </Switch>
-          </Suspense>
+          <ErrorBoundary key={path.split('/')[1]} withinPage>
+            <Suspense fallback={null}>
+              <Switch>
+                {SCREENS.filter(({ needsPhotos }) => hasPhotos || !needsPhotos).map(
+                  ({ id, path, Screen }) => (
+                    <Route key={id} path={path}>
+                      {(params) => <Screen params={params} />}
+                    </Route>
+                  ),
+                )}
+                <Route>{hasPhotos ? <Redirect to="/photos" replace /> : <StartScreen />}</Route>
+              </Switch>
+            </Suspense>
+          </ErrorBoundary>
         )}
       </main>
       <DropTarget />

@@ -7,8 +7,14 @@ interface ErrorBoundaryState {
   readonly error: unknown;
 }
 
+interface ErrorBoundaryProps {
+  /** What stands round it stays, so that another screen can be gone to. @default false */
+  readonly withinPage?: boolean;
+  readonly children: ReactNode;
+}
+
 /** Says so when a screen stops with an error, instead of an empty page. */
-export class ErrorBoundary extends Component<{ children: ReactNode }, ErrorBoundaryState> {
+export class ErrorBoundary extends Component<ErrorBoundaryProps, ErrorBoundaryState> {
   override state: ErrorBoundaryState = { error: null };
 
   static getDerivedStateFromError(error: unknown): ErrorBoundaryState {
@@ -17,21 +23,22 @@ export class ErrorBoundary extends Component<{ children: ReactNode }, ErrorBound
 
   override render() {
     const { error } = this.state;
-    if (error === null) return this.props.children;
-    return <Stopped error={error} />;
+    const { children, withinPage = false } = this.props;
+    return error === null ? children : <Stopped error={error} withinPage={withinPage} />;
   }
 }
 
 /** The sentence for when nothing else can be shown. */
-export function Stopped({ error }: { error: unknown }) {
+export function Stopped({ error, withinPage = false }: { error: unknown; withinPage?: boolean }) {
+  const Frame = withinPage ? 'section' : 'main';
   return (
-    <main className={styles.stopped} role="alert">
+    <Frame className={styles.stopped} role="alert">
       <h1>{app.name}</h1>
       <p>{app.crashed}</p>
       <pre>{error instanceof Error ? `${error.name}: ${error.message}` : String(error)}</pre>
       <Button look="main" onClick={() => location.reload()}>
         {app.reload}
       </Button>
-    </main>
+    </Frame>
   );
 }

@@ -48,11 +48,15 @@ export function usePhotos(): readonly PhotoSummary[] {
 /**
  * A part of the session for as long as the caller is on screen; null until it is there.
  *
+ * What stops it from opening is thrown into the screen, unless the store is out of use, which the page says anyway.
+ *
  * @param part the same one from render to render, or it is opened anew
  */
 export function usePart<T extends { stop(): void }>(part: OpenPart<T>): T | null {
   const session = useSession();
   const [opened, setOpened] = useState<T | null>(null);
+  const [failure, setFailure] = useState<{ readonly error: unknown } | null>(null);
+  if (failure) throw failure.error;
   useEffect(() => {
     let left = false;
     let here: T | null = null;
@@ -62,7 +66,10 @@ export function usePart<T extends { stop(): void }>(part: OpenPart<T>): T | null
         if (left) next.stop();
         else setOpened(next);
       },
-      (error) => console.error('a part of the session cannot be opened', error),
+      (error) => {
+        console.error('a part of the session cannot be opened', error);
+        if (!left && session.storageState.get().state === 'ready') setFailure({ error });
+      },
     );
     return () => {
       left = true;
