@@ -27,6 +27,37 @@ const gestures = (count: number) => formatQuantity(count, 'Handlung', 'Handlunge
 const AGREEMENT_IS_NO_ACCURACY =
   'Das ist nicht die Genauigkeit: Gemalt wird an leichten Stellen. Prüfen Sie den Wert mit Punkten.';
 
+const METHODS = {
+  automatic: 'vom Modell gemessen',
+  corrected: 'gemessen und von Hand korrigiert',
+  points: 'an Punkten gezählt',
+  adjusted: 'um die Fehler der Maske berichtigt',
+  visual: 'nach Augenschein bonitiert',
+};
+const TRANSFORMS = {
+  none: 'keine',
+  'arcsine-square-root': 'Arkussinus der Quadratwurzel',
+  log: 'log10(x + 1)',
+};
+const DRIFTS = {
+  classes: 'die Klassen',
+  'gap-rule': 'die Regel für kleine Lücken',
+  exclusions: 'die Ausschlüsse',
+  'variable-gone': 'die Hauptgröße, die der Plan nicht mehr hat',
+};
+const DIRECTIONS = { lower: 'niedriger', higher: 'höher' };
+
+/** So many are listed; the rest is counted. */
+const LISTED = 8;
+const andMore = (items: readonly (string | number)[]): string => {
+  const shown = items.slice(0, LISTED).map(String);
+  const more = items.length - shown.length;
+  if (more > 0) return `${shown.join(', ')} und ${more} weitere`;
+  return shown.length < 2 ? shown.join('') : `${shown.slice(0, -1).join(', ')} und ${shown.at(-1)}`;
+};
+const treatmentWords = (names: readonly string[]) =>
+  `${names.length === 1 ? 'Prüfglied' : 'die Prüfglieder'} ${andMore(names)}`;
+
 /** German: formal and plain. */
 export const german: Translation = {
   defaultClassNames: {
@@ -73,6 +104,9 @@ export const german: Translation = {
       open: 'Fotos öffnen',
       takePhoto: 'Foto aufnehmen',
       samples: 'Beispielfotos verwenden',
+      sampleTrial: 'Beispielversuch öffnen',
+      sampleTrialHint:
+        'Der Beispielversuch ist erfunden: vier Prüfglieder, 16 Parzellen, vier Termine, 64 gerechnete Fotos, mit Werten, Zählungen und einem Vergleich zum Ansehen. Oder nehmen Sie nur seine Fotos und machen Sie das alles selbst.',
       drop: 'Oder ziehen Sie Fotos auf diese Seite.',
       naming: 'Eine Datei namens 2027-04-12_101.jpg findet Boniturtermin und Parzelle von selbst.',
       picture:
@@ -1897,5 +1931,393 @@ export const german: Translation = {
     failed: (reason) => `Das Archiv konnte nicht geschrieben werden: ${reason}`,
     fileName: 'archiv',
     description: 'Archiv eines Versuchs',
+  },
+
+  variableNames: {
+    colour: 'Dunkelgrün-Farbindex',
+    cover: (plain) => `Deckung ${plain}`,
+    groups: {
+      ryegrass: 'Raigras',
+      'weedy-grass': 'Ungras',
+      'bare-ground': 'Boden',
+      'base-turf': 'Grundrasen',
+      'broadleaf-weeds': 'zweikeimblättrige Unkräuter',
+    },
+    inSentence: (name) => name,
+    points: ' Punkte',
+  },
+
+  methodText: METHODS,
+
+  transformText: TRANSFORMS,
+
+  compareText: {
+    title: 'Vergleich',
+    parts: 'Teile des Vergleichs',
+    part: {
+      result: 'Ergebnis',
+      season: 'Über die Termine',
+      pictures: 'Bilder',
+      turf: 'Rasen',
+      programme: 'Programm',
+      checks: 'Prüfung',
+      declared: 'Festgelegt',
+    },
+    opening: 'Der Vergleich wird geöffnet …',
+    failed: (reason) => `Der Vergleich brach ab: ${reason} Öffnen Sie den Bereich neu; nichts ist verloren.`,
+    working: 'Wird verglichen …',
+    cancel: 'Abbrechen',
+
+    noTrial: {
+      title: 'Noch nichts zu vergleichen',
+      sentence:
+        'Ein Vergleich braucht einen Versuch: Parzellen mit ihren Prüfgliedern. Planen Sie ihn, und Fotos und Bonituren finden ihre Parzellen.',
+      go: 'Versuch planen',
+    },
+    unreadable: 'Der Plan ist nicht lesbar. Der Bereich Plan sagt, warum; bis dahin wird nichts verglichen.',
+    noPlots: {
+      sentence:
+        'Der Plan hat noch keine Parzellen. Mit einem Lageplan lassen sich Fotos und Bonituren nach Prüfglied vergleichen.',
+      go: 'Parzellen anlegen',
+    },
+    noValues: {
+      sentence: (what, how) =>
+        `Noch hat keine Parzelle einen Wert für ${what}${how === null ? '' : ` (Werte ${how})`}. Gemessene Fotos, die auf einer Parzelle mit Boniturtermin liegen, erscheinen hier von selbst.`,
+      photos: 'Fotos und Parzellen',
+      scores: 'Bonituren',
+    },
+
+    declare: {
+      title: 'Zuerst festlegen',
+      sentence:
+        'Was entscheidet, wird festgelegt, bevor die Prüfglieder zu sehen sind: Wer Ergebnisse kennt, kann nicht mehr frei wählen. Bis dahin stehen die Prüfglieder unter Codes, und nichts wird nach Prüfglied gezeigt. Spätere Änderungen sind Nachträge mit Grund; nichts wird überschrieben.',
+      there: 'Was da ist',
+      thereSentence: 'Parzellen mit einem Wert, nach Code und Boniturtermin. Die Codes sind gemischt.',
+      plots: (there, all) => `${there} von ${all}`,
+      variable: 'Hauptgröße',
+      method: 'Werte',
+      when: 'Was entscheidet',
+      area: 'Fläche unter der Kurve, alle Termine',
+      transform: 'Transformation',
+      alpha: 'Signifikanzniveau',
+      threshold: 'Wirkung gilt als verloren über',
+      thresholdHint: 'Leer lassen, wenn nach der Wirkungsdauer nicht gefragt ist.',
+      pressure: 'Kleinstes Mittel der unbehandelten Kontrolle',
+      pressureHint: 'Darunter gibt es zu wenig zu bekämpfen; der Befund sagt es dann.',
+      who: 'Ihr Name oder Kürzel',
+      reason: 'Grund des Nachtrags',
+      whoHint:
+        'Wird mit der Festlegung aufbewahrt. Ein eingetippter Name sagt, wer gezeichnet hat, nicht, wer am Gerät saß.',
+      go: 'Auswertung festlegen',
+      amend: 'Festlegung nachtragen',
+      keep: 'Nachtrag behalten',
+      notKept:
+        'Nicht behalten: Inzwischen hat jemand anderes etwas festgelegt. Sehen Sie die neueste Festlegung an und versuchen Sie es noch einmal.',
+      allPlots: 'Jede Parzelle mit einem Wert hat einen von dieser Art.',
+      missing: (plots, day, instead) =>
+        `Am ${formatDay(day, 'short')} ${plots.length === 1 ? 'hat 1 Parzelle' : `haben ${formatCount(plots.length)} Parzellen`} keinen solchen Wert: ${andMore(plots)}. Sie würden als Parzellen fehlen.` +
+        (instead.length > 0
+          ? ` Alle Parzellen haben Werte ${andMore(instead.map((one) => METHODS[one]))}.`
+          : ''),
+      fromPlan: 'Damit festgelegt, aus dem Plan',
+      experiment: 'Ändern Sie es im Plan, bevor Sie festlegen.',
+      number: (field, met, allowed) => `${field} ist „${met}“; erlaubt: ${allowed}.`,
+      alphaAllowed: 'eine Zahl über 0 und unter 1, z. B. 0.05',
+      numberAllowed: 'eine Zahl, z. B. 10, oder nichts',
+      pressureAllowed: 'eine Zahl ab 0',
+    },
+
+    declared: {
+      title: 'Festgelegte Auswertung',
+      by: (who, when) => `Festgelegt von ${who}, ${when}.`,
+      amendedBy: (who, when, reason) => `Nachtrag von ${who}, ${when}: ${reason}`,
+      history: 'Frühere Festlegungen',
+      unreadable:
+        'Die neueste Festlegung stammt von einer neueren Version dieses Programms und ist hier nicht lesbar. Aktualisieren Sie das Programm, oder tragen Sie eine Festlegung nach.',
+      drift: (drifts) =>
+        `Der Plan hat sich seit der Festlegung geändert: ${andMore(drifts.map((one) => DRIFTS[one]))}. Der Vergleich bleibt wie festgelegt, bis ein Nachtrag es ändert.`,
+      lines: (declared, words) => [
+        ['Hauptgröße', words.name],
+        ['Werte', declared.method === null ? 'Bonituren' : METHODS[declared.method]],
+        [
+          'Was entscheidet',
+          declared.when.kind === 'area'
+            ? 'Fläche unter der Kurve, alle Termine'
+            : formatDay(declared.when.ratingDate),
+        ],
+        ['Transformation', TRANSFORMS[declared.transform]],
+        ['Signifikanzniveau', String(declared.alpha)],
+        [
+          'Wirkung gilt als verloren über',
+          declared.controlThreshold === null
+            ? 'nicht gefragt'
+            : `${String(declared.controlThreshold)}${words.unit}`,
+        ],
+        ['Kleinstes Mittel der Kontrolle', `${String(declared.minimumPressure)}${words.unit}`],
+        ['Klassen', declared.classes.map(({ name }) => name).join('; ')],
+        [
+          'Kleine Lücken',
+          declared.gapRule.kind === 'every-pixel'
+            ? 'jedes Pixel zählt'
+            : `offene Stellen kleiner als ${declared.gapRule.smallerThanMm} mm zählen als ihre Umgebung`,
+        ],
+        [
+          'Ausschlüsse',
+          declared.exclusions.length === 0
+            ? 'keine'
+            : declared.exclusions
+                .map(
+                  ({ plot, ratingDate, variable, reason }) =>
+                    `Parzelle ${plot}${ratingDate === null ? '' : `, ${formatDay(ratingDate, 'short')}`}${variable === null ? '' : `, ${variable}`}: ${reason}`,
+                )
+                .join('; '),
+        ],
+      ],
+    },
+
+    shown: {
+      variable: 'Größe',
+      date: 'Boniturtermin',
+      declaredMark: (name) => `${name} (festgelegt)`,
+      decides: (day) => `${day} (entscheidet)`,
+      exploratory: 'Erkundend: nicht, was als entscheidend festgelegt wurde.',
+    },
+
+    finding: {
+      title: 'Befund',
+      confidence: (percent) =>
+        `Die Intervalle der Differenzen zur Kontrolle gelten zusammen mit ${percent} % (Dunnett).`,
+      pending: 'Der festgelegte Vergleich wird gerechnet …',
+      notRated: (day) =>
+        `Am ${formatDay(day)}, dem als entscheidend festgelegten Termin, wurde nichts bonitiert; es gibt daher noch keinen Befund.`,
+      areaNeedsDates:
+        'Die Fläche unter der Kurve entscheidet; sie braucht Parzellen mit zwei Boniturterminen oder mehr. Es gibt daher noch keinen Befund.',
+    },
+
+    means: {
+      overDates: (name, from, to) =>
+        `${name}, Mittel über die Zeit vom ${formatDay(from)} bis ${formatDay(to)}`,
+      treatment: 'Prüfglied',
+      applications: 'Anwendungen',
+      done: ({ done, total }) => (total === 0 ? 'keine' : `${done} von ${total}`),
+      toCome: 'noch ausstehend, nicht beurteilt',
+      mean: (unit) => (unit ? `Mittel, ${unit}` : 'Mittel'),
+      limits: (percent) => `${percent}-%-Grenzen`,
+      difference: 'Gegen Kontrolle',
+      control: 'unbehandelte Kontrolle',
+      percentControl: '% Wirkung',
+      between: (low, high) => `${low} bis ${high}`,
+      letters: 'Für Mittel mit gemeinsamem Buchstaben ist kein Unterschied gezeigt (a: das höchste).',
+      adjacent: (n, mean) =>
+        `Die unbehandelte Kontrolle neben dem Versuch (${formatQuantity(n, 'Parzelle', 'Parzellen')}, Mittel ${mean}) liegt außerhalb der Randomisation und nimmt an der Auswertung nicht teil.`,
+      errors: (values) =>
+        `CV ${values.cv}. Standardfehler einer Differenz ${values.sed}. LSD ${values.lsd}, HSD ${values.hsd} bei ${values.alpha}; ${values.df} Fehlerfreiheitsgrade.`,
+      anova: 'Varianzanalyse',
+      notes: (count) => formatQuantity(count, 'Anmerkung', 'Anmerkungen'),
+      missing: (plots) =>
+        `${formatQuantity(plots.length, 'Parzelle', 'Parzellen')} ohne Wert: ${andMore(plots)}.`,
+      scroll: (title) => `Tabelle: ${title}`,
+      save: 'Vergleich speichern (JSON)',
+    },
+
+    anova: {
+      source: 'Ursache',
+      df: 'FG',
+      sumOfSquares: 'Quadratsumme',
+      meanSquare: 'Mittleres Quadrat',
+      sources: {
+        block: 'Block',
+        row: 'Reihe',
+        column: 'Spalte',
+        treatment: 'Prüfglied',
+        residual: 'Rest',
+      },
+      between: 'Zwischen Parzellen',
+      within: 'Innerhalb der Parzellen, über die Termine',
+      mixed: 'Gemischtes Modell, Parzellen zufällig',
+      denominatorDf: 'Fehler-FG',
+    },
+
+    season: {
+      one: 'Ein Boniturtermin: Über die Termine gibt es noch nichts zu vergleichen.',
+      pending: 'Termine werden verglichen …',
+      area: 'Mittel über die Zeit',
+      tests: 'Tests über die Termine',
+      length: 'Wirkungsdauer',
+      lengthSentence: (threshold, from) =>
+        `Tage ab Aussaat (${formatDay(from)}), bis das Mittel des Prüfglieds ${threshold} überschritt. Zwischen zwei Bonituren hat niemand hingesehen; es ist daher eine Spanne.`,
+      noLength: 'Die Festlegung fragt nicht nach der Wirkungsdauer.',
+      noSowing: 'Der Plan hat kein Aussaatdatum, ab dem sich zählen ließe.',
+      held: 'Nicht darüber bis',
+      passed: 'Darüber am',
+      days: 'Tage',
+      atLeast: (days) => `${days} oder mehr`,
+      atMost: (days) => `${days} oder weniger`,
+      between: (from, to) => `${from} bis ${to}`,
+      lines: 'Jede Parzelle über die Zeit',
+      overTime: (name) => `${name} über die Zeit`,
+    },
+
+    bars: (name, day) => `${name} nach Prüfglied, ${formatDay(day, 'short')}`,
+
+    pictures: {
+      pair: 'Unbehandelt neben behandelt',
+      treated: 'Behandelt',
+      nearest: (control, treated, block) =>
+        `Nach Regel gewählt: ${block === null ? 'die Parzellen' : 'der Block, dessen zwei Parzellen'} den Mitteln ihrer Prüfglieder am nächsten liegen (${control} und ${treated}).`,
+      noPair: 'An diesem Termin hat kein Block sowohl eine unbehandelte als auch diese behandelte Parzelle.',
+      noControl: 'Der Plan hat im Versuch keine unbehandelte Kontrolle, die sich danebenstellen ließe.',
+      lost: 'Der Browser hat eines der beiden Fotos nicht mehr; nebeneinander lassen sie sich daher nicht zeigen.',
+      map: (name, day) => `${name} im Gelände, ${formatDay(day, 'short')}`,
+      matrix: 'Parzellen nach Termin',
+      show: 'Zeigen',
+      photo: 'Fotos',
+      mask: 'Masken',
+      noPhotos: 'Noch liegt kein Foto auf einer Parzelle.',
+      noPicture: 'kein Bild',
+      several: (count) => `1 von ${count}`,
+    },
+
+    turf: {
+      title: 'Der Rasen selbst',
+      sentence:
+        'Was ein Programm mit dem Rasen macht: seine Deckung, offener Boden, was nach Augenschein bonitiert wurde, und seine Farbe. Alles erkundend, wenn nicht festgelegt; jedes wird an diesem Termin mit der unbehandelten Kontrolle verglichen.',
+      higher: 'höher',
+      lower: 'niedriger',
+      notShown: 'nicht gezeigt',
+      colour:
+        'Dunkelgrün-Farbindex der als Rasen gemessenen Pixel (mittlere Farbe, nach Karcher und Richardson 2003). Er hängt von Licht und Kamera ab; Prüfglieder werden daher nur innerhalb eines Termins mit der Kontrolle verglichen.',
+      colourAcross: (balanced, all) =>
+        all > 0 && balanced === all
+          ? 'Jedes Foto ist nach einer Graukarte abgeglichen: Termine lassen sich mit Vorsicht nebeneinanderstellen, bei einem Telefon.'
+          : `Termine oder Telefone werden nicht verglichen: ${balanced} von ${photos(all)} haben eine Graukarte, und die Farben eines Termins werden alle oder keine abgeglichen.`,
+      noColour:
+        'Noch ist keine Farbe gemessen. Fotos, die gemessen wurden, bevor die Farbe aufbewahrt wurde, haben keine, bis sie neu gemessen werden.',
+      withoutRatings:
+        'Nach Augenschein bonitierte Schäden und Qualität kommen hierher, sobald der Plan eine solche Größe und Bonituren hat.',
+      scores: 'Bonituren',
+    },
+
+    programme: {
+      title: 'Programme',
+      applications: 'Anwendungen',
+      modes: 'Wirkmechanismen',
+      cost: 'Kosten je Hektar',
+      withoutCost: (names) => `ohne die Kosten von ${andMore(names)}`,
+      currency: 'Währung des Versuchs',
+      chart: (name) => `Kosten gegen ${name}`,
+      noCost:
+        'Kein Mittel hat im Plan einen Preis; es gibt daher nichts, wogegen sich Kosten zeichnen ließen.',
+      plan: 'Anwendungen im Plan',
+      experimental: 'versuchsweise',
+      unknownModes: 'nicht eingetragen',
+    },
+
+    checks: {
+      residuals: 'Residuen',
+      fitted: 'Residuen gegen angepasste Mittel',
+      quantiles: 'Normalquantile der Residuen',
+      noResiduals: 'Es gibt keine Fehlerfreiheitsgrade; es bleibt daher nichts anzusehen.',
+      scale: (name, transform) => (transform === 'none' ? name : `${name}, ${TRANSFORMS[transform]}`),
+      sensitivity: 'Mit und ohne Ausschlüsse',
+      noExclusions: 'Nichts ist ausgeschlossen: Der Vergleich umfasst alle Parzellen, die einen Wert haben.',
+      asDeclared: 'Wie festgelegt',
+      all: 'Alle Parzellen',
+      change: (count) =>
+        count === 0
+          ? 'Mit allen Parzellen sind die Buchstaben dieselben.'
+          : `Mit allen Parzellen ändern sich die Buchstaben von ${formatQuantity(count, 'Prüfglied', 'Prüfgliedern')}.`,
+      data: 'Werte',
+      withoutPlot: (count) =>
+        `${formatQuantity(count, 'Foto oder eine Bonitur liegt', 'Fotos oder Bonituren liegen')} auf keiner Parzelle des Plans oder ${count === 1 ? 'hat' : 'haben'} keinen Termin.`,
+      withoutMethod: (count, method) =>
+        `${formatQuantity(count, 'Foto hat', 'Fotos haben')} keinen Wert, der ${METHODS[method]} ist.`,
+      complete: 'Jedes Foto mit einem Wert liegt auf einer Parzelle und hat einen Wert der festgelegten Art.',
+      tests: {
+        normal: (w, p) => `Normalverteilte Residuen: Shapiro-Wilk W ${w}, p ${p}.`,
+        equal: (p) => `Gleiche Varianzen: Brown-Forsythe p ${p}.`,
+        largest: (plot, size, p) =>
+          `Größtes Residuum: Parzelle ${plot}, ${size} Standardabweichungen, p ${p}.`,
+        additive: (p) => `Blöcke und Prüfglieder addieren sich: Test nach Tukey p ${p}.`,
+      },
+    },
+  },
+
+  findingText: {
+    scope: 'Ein Versuch, ein Ort, eine Saison: keine Empfehlung.',
+    obstacles: {
+      'one-treatment': 'Nur ein Prüfglied hat Werte; es gibt daher nichts, womit es zu vergleichen wäre.',
+      'no-error':
+        'Je Prüfglied gibt es höchstens eine Parzelle; die Streuung zwischen Parzellen ist daher unbekannt, und kein Unterschied lässt sich prüfen.',
+      'no-variation':
+        'Die Parzellen eines Prüfglieds streuen gar nicht; es gibt daher keinen Fehler, gegen den sich ein Unterschied prüfen ließe.',
+    },
+    notTested: (names) => `Für ${treatmentWords(names)} ließ sich nichts prüfen.`,
+    lowPressure: (mean, minimum) =>
+      `Der Befall war gering: Die unbehandelte Kontrolle hatte ${mean}, weniger als die verlangten ${minimum}. Es gab wenig zu bekämpfen; daher lässt sich wenig sagen.`,
+    notJudged: (treatment, total) =>
+      `Prüfglied ${treatment} ist nicht beurteilt: Von seinen ${total} Anwendungen ist bis dahin keine als erledigt eingetragen.`,
+    applications: (partly) =>
+      `Bis dahin erledigte Anwendungen: ${andMore(partly.map(({ treatment, done, total }) => `${done} von ${total} in ${treatment}`))}.`,
+
+    onDate: (day) => `Am ${formatDay(day)}`,
+    overTime: (from, to) => `Über die Zeit gemittelt vom ${formatDay(from)} bis ${formatDay(to)}`,
+    transformedBack: ' (rücktransformierte Mittel)',
+
+    shownOne: (one) =>
+      `${one.when} war ${one.variable} in Prüfglied ${one.treatment} ${DIRECTIONS[one.direction]} als in der unbehandelten Kontrolle: ` +
+      `${one.mean} gegen ${one.control}${one.back}, ${one.test}; n = ${one.n} und ${one.controlN}).`,
+    shownSeveral: (all) =>
+      `${all.when} war ${all.variable} in ${all.count} Prüfgliedern ${DIRECTIONS[all.direction]} als in der unbehandelten Kontrolle ` +
+      `(${all.control}, n = ${all.controlN})${all.back}`,
+    oneOfSeveral: (treatment, mean, test, n) => `Prüfglied ${treatment} mit ${mean}, ${test}; n = ${n})`,
+    ends: (most, least, between) =>
+      `am weitesten ${most}; am wenigsten ${least}. Dazwischen ${treatmentWords(between)}; die Werte stehen in der Tabelle.`,
+    byTest: (p) => `gezeigt durch den Test (p = ${p}`,
+    byInterval: (difference, percent, low, high) =>
+      `eine Differenz von ${difference} (${percent}-%-Intervall ${low} bis ${high}`,
+
+    notShownFirst: (when, variable, control, mean, n, means) =>
+      `${when} ist für ${variable} kein Unterschied zur unbehandelten Kontrolle (Prüfglied ${control}: ${mean}, n = ${n}) gezeigt bei ${means}.`,
+    notShownFurther: (means) => `Kein Unterschied zur Kontrolle ist gezeigt für ${means}.`,
+    noticeable: (difference) =>
+      `Ein wahrer Unterschied kleiner als etwa ${difference} hätte leicht übersehen werden können.`,
+    noticeableUnknown: 'Wie klein ein übersehener Unterschied sein könnte, lässt sich nicht sagen.',
+    noticeableTransformed:
+      'Wie klein ein übersehener Unterschied sein könnte, wird auf einer transformierten Skala nicht angegeben.',
+
+    means: (when, variable, means) => `${when} waren die Mittel der Prüfglieder für ${variable}: ${means}.`,
+    noControl: 'Keine unbehandelte Kontrolle nimmt teil; nichts sagt daher, wie viel es zu bekämpfen gab.',
+
+    lowerThan: (treatment, higher) => `${treatment} war niedriger als ${andMore(higher)}`,
+    amongTreated: (parts) => `Unter den behandelten: ${parts} (Tukey).`,
+    byPairs: (variable, parts) => `Paarweise für ${variable}: ${parts} (Tukey).`,
+    manyPairs: (shown, all, amongTreated) =>
+      `${amongTreated ? 'Unter den behandelten sind' : 'Es sind'} ${shown} von ${all} Paaren als verschieden gezeigt (Tukey); welche, sagen die Buchstaben der Tabelle.`,
+  },
+
+  listed: andMore,
+
+  sampleTrialText: {
+    fetching: 'Der Beispielversuch wird geholt …',
+    progress: (done, all) => `Der Beispielversuch wird geholt: ${formatCount(done)} von ${photos(all)}`,
+    progressLabel: 'Stand des Holens',
+    cancel: 'Abbrechen',
+    cancelled: 'Nichts wurde aufgenommen.',
+    failed: (reason) =>
+      `Der Beispielversuch konnte nicht aufgenommen werden: ${reason}. Nichts ist geändert; versuchen Sie es noch einmal, mit Verbindung.`,
+    otherTrial: (here) =>
+      `Hier ist schon ein Versuch (${here}), und dieser Browser hält immer nur einen. Speichern Sie ihn als Archiv und entfernen Sie ihn im Plan, oder sehen Sie den Beispielversuch in einem anderen Browser an.`,
+    storage: (reason) => `Dieser Browser kann den Beispielversuch nicht aufbewahren: ${reason}`,
+    mark: 'Beispielversuch: gerechnete Fotos, erfundene Prüfglieder und Ergebnisse. Durchsichten, Korrekturen und Zählungen stammen von einem Skript.',
+    short: 'Beispielversuch: gerechnet und erfunden.',
+    remove: 'Wegnehmen',
+    removing: {
+      title: 'Den Beispielversuch wegnehmen?',
+      body: 'Sein Plan, seine Fotos und Werte gehen, mit allem, was Sie daran versucht haben. Ihre eigenen Fotos bleiben. Er lässt sich wieder öffnen, wie er war.',
+      confirm: 'Wegnehmen',
+      keep: 'Behalten',
+      failed: (reason) => `Er ließ sich nicht wegnehmen: ${reason}`,
+    },
   },
 };
