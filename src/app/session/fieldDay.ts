@@ -1,4 +1,4 @@
-import type { PhotoQuality } from '../../core/quality/photoQuality.ts';
+import type { PhotoCheck } from '../../core/quality/checkPhoto.ts';
 import { fieldText } from '../../core/text/field.ts';
 import { lastApplicationText } from '../../core/text/trial.ts';
 import { type FieldStop, fieldStops, nextOpenStop } from '../../core/trial/fieldRound.ts';
@@ -18,6 +18,8 @@ import type { OpenTrial } from './trialState.ts';
 export interface PhotographedStop extends FieldStop {
   /** Null while its photo is looked over, or without one. */
   readonly verdict: PhotoSummary['verdict'];
+  /** The plan has a frame, and none was found surely enough to be measured in: sharpness and scale are not judged. */
+  readonly unframed: boolean;
   /** Photos that others were taken in the place of, the newest first. */
   readonly replaced: readonly string[];
   /** The newest photo of this place from an earlier date; null where there is none. */
@@ -39,7 +41,7 @@ export interface FieldDayState {
   /** A photo that the camera was opened for before this page was, and that never came. */
   readonly missed: { readonly plot: string; readonly place: number } | null;
   /** Of the photo of this stop; null while it is looked over, or without one. */
-  readonly quality: PhotoQuality | null;
+  readonly check: PhotoCheck | null;
   /** A photo is being stored. */
   readonly storing: boolean;
   /** Days begun on this device, the newest first. */
@@ -64,7 +66,7 @@ const NOTHING: FieldDayState = {
   at: 0,
   progress: null,
   missed: null,
-  quality: null,
+  check: null,
   storing: false,
   begun: [],
 };
@@ -86,7 +88,7 @@ export class FieldDay {
   readonly #trialSession: TrialSession;
   readonly #stops: (() => void)[] = [];
   #skipped: readonly SkippedPlaceRecord[] = [];
-  #qualityOf: string | null = null;
+  #checkOf: string | null = null;
   #askedToPersist = false;
   #stopped = false;
 
@@ -121,8 +123,8 @@ export class FieldDay {
     const { trial, stops } = this.state.get();
     const stop = stops[at];
     if (!trial || !stop) return;
-    this.#set({ at, quality: null });
-    this.#qualityOf = null;
+    this.#set({ at, check: null });
+    this.#checkOf = null;
     this.#update();
     const spot = { plot: stop.plot.plot, place: stop.place, ratingDate: this.ratingDate };
     this.#keep(await this.#context.store.field.goTo(trial.id, spot));
@@ -256,7 +258,7 @@ export class FieldDay {
           this.#skipped.filter(({ ratingDate }) => ratingDate === this.ratingDate),
         )
       : [];
-    const known = knownOf(photos, this.ratingDate);
+    const known = knownOf(photos, this.ratingDate, plan.framePlan !== null);
     const shown = stops.map((stop): PhotographedStop => ({ ...stop, ...known(stop) }));
     // a plan that is changed meanwhile must not move the person to another plot
     const before = this.state.get();
@@ -264,17 +266,17 @@ export class FieldDay {
     const same = (stop: PhotographedStop) => stop.plot.plot === here?.plot.plot && stop.place === here.place;
     const at = Math.max(0, here ? shown.findIndex(same) : before.at);
     this.#set({ trial, ratingDates, placesPerPlot, stops: shown, at });
-    void this.#readQuality().catch(this.#context.fail);
+    void this.#readCheck().catch(this.#context.fail);
   };
 
-  async #readQuality(): Promise<void> {
+  async #readCheck(): Promise<void> {
     const { stops, at } = this.state.get();
     const stop = stops[at];
     const of = stop?.photo && stop.verdict ? `${stop.photo} ${stop.verdict}` : null;
-    if (of === this.#qualityOf) return;
-    this.#qualityOf = of;
+    if (of === this.#checkOf) return;
+    this.#checkOf = of;
     const check = of && stop ? await this.#context.store.checks.of(stop.photo!) : null;
-    if (this.#qualityOf === of) this.#set({ quality: check?.quality ?? null });
+    if (this.#checkOf === of) this.#set({ check });
   }
 
   async #askToPersist(): Promise<void> {
@@ -298,13 +300,13 @@ export class FieldDay {
 }
 
 /** What the photos say of stops, each photo looked at once. */
-function knownOf(photos: readonly PhotoSummary[], ratingDate: string) {
+function knownOf(photos: readonly PhotoSummary[], ratingDate: string, hasFrame: boolean) {
   const key = (plot: string, place: number | null) => `${plot} ${place ?? 1}`;
-  const verdicts = new Map<string, PhotoSummary['verdict']>();
+  const byId = new Map<string, PhotoSummary>();
   const replaced = new Map<string, string[]>();
   const before = new Map<string, { photo: string; ratingDate: string }>();
   for (const photo of photos) {
-    verdicts.set(photo.id, photo.verdict);
+    byId.set(photo.id, photo);
     if (photo.replaced?.ratingDate === ratingDate) {
       const at = key(photo.replaced.plot, photo.replaced.place);
       replaced.set(at, [photo.id, ...(replaced.get(at) ?? [])]);
@@ -316,11 +318,15 @@ function knownOf(photos: readonly PhotoSummary[], ratingDate: string) {
       before.set(key(plot, place), { photo: photo.id, ratingDate: date });
   }
   return ({ plot, place, photo }: FieldStop) => ({
-    verdict: photo === null ? null : (verdicts.get(photo) ?? null),
+    verdict: byId.get(photo ?? '')?.verdict ?? null,
+    unframed: hasFrame && isUnframed(byId.get(photo ?? '')),
     replaced: replaced.get(key(plot.plot, place)) ?? [],
     before: before.get(key(plot.plot, place)) ?? null,
   });
 }
+
+const isUnframed = (photo: PhotoSummary | undefined): boolean =>
+  photo !== undefined && photo.verdict !== null && photo.frame === null && photo.frameBy === null;
 
 /** How many of the stops have their photo. */
 export const photographed = (stops: readonly FieldStop[]): number =>

@@ -1,5 +1,7 @@
 import { useEffect, useRef, useState } from 'react';
+import type { PhotoCheck } from '../../../core/quality/checkPhoto.ts';
 import { fieldText } from '../../../core/text/field.ts';
+import { frameMissingText, frameWarningText } from '../../../core/text/quality.ts';
 import { lastApplicationText } from '../../../core/text/trial.ts';
 import { nextOpenStop } from '../../../core/trial/fieldRound.ts';
 import { Button } from '../../components/Button.tsx';
@@ -36,7 +38,7 @@ interface PlotPageProps {
 /** One stop of the round: where it is, where the frame goes, the camera, and what the photo is worth. */
 export function PlotPage(props: PlotPageProps) {
   const { day, state, reEntry, who, leftHanded, onNext, onEnd } = props;
-  const { stops, at, placesPerPlot, quality, missed, storing } = state;
+  const { stops, at, placesPerPlot, check, missed, storing } = state;
   const [dialog, setDialog] = useState<'skip' | 'list' | 'settings' | null>(null);
   const camera = useCamera(day, who);
   useVerdictBuzz(stops);
@@ -98,7 +100,16 @@ export function PlotPage(props: PlotPageProps) {
           </div>
         </>
       ) : (
-        <Verdict quality={quality} large />
+        <>
+          <Verdict quality={check?.quality ?? null} large />
+          {stop.unframed && check && (
+            <Notice kind="trouble">
+              {frameWords(check).map((words) => (
+                <p key={words}>{words}</p>
+              ))}
+            </Notice>
+          )}
+        </>
       )}
       <StopPictures stop={stop} preview={photo === camera.taken?.photoId ? camera.taken.url : null} />
       {replaced.length > 0 && (
@@ -110,7 +121,7 @@ export function PlotPage(props: PlotPageProps) {
       <OnlyHere ratingDate={day.ratingDate} />
       <FieldBar
         hasPhoto={photo !== null}
-        retake={stop.verdict === 'retake'}
+        retake={stop.verdict === 'retake' || stop.unframed}
         storing={storing}
         cameraLabel={fieldText.cameraOf(plot.plot, shownPlace)}
         nextPlot={next === null ? null : stops[next]!.plot.plot}
@@ -163,4 +174,10 @@ function refusedWords(refused: NonNullable<ReturnType<typeof useCamera>['refused
     return fieldText.samePhoto(refused.name, refused.plot, refused.ratingDate);
   }
   return fieldText.refused(problemText(refused.problem));
+}
+
+/** Why no frame was used, and what to do. */
+function frameWords({ frame }: PhotoCheck): string[] {
+  if (frame?.found) return frame.warnings.map(frameWarningText);
+  return frame ? [frameMissingText(frame.reason)] : [];
 }
