@@ -6,12 +6,12 @@ import { adjustmentReasonText, adjustmentRefusalText } from '../../../core/text/
 import { intervalText, pointsText } from '../../../core/text/pointsScreen.ts';
 import { groupBy } from '../../../core/trial/groupBy.ts';
 import blocks from '../../components/blocks.module.css';
+import { shortName } from '../../components/shortName.ts';
 import type { DateFigures } from '../../session/points/pointsState.ts';
 import { useObservable, useSession } from '../../session/useSession.tsx';
 import { ClassName } from './ClassName.tsx';
 import styles from './PointsScreen.module.css';
 import { usePoints } from './pointsContext.tsx';
-import { shortName } from './shortName.ts';
 import { treatmentNames } from './treatmentNames.ts';
 import { usePhotoNames } from './usePhotoNames.ts';
 

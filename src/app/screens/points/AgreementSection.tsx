@@ -9,7 +9,7 @@ import { Segments } from '../../components/Segments.tsx';
 import { ClassName } from './ClassName.tsx';
 import styles from './PointsScreen.module.css';
 import { usePoints } from './pointsContext.tsx';
-import { shortName } from './shortName.ts';
+import { shortName } from '../../components/shortName.ts';
 import { usePhotoNames } from './usePhotoNames.ts';
 
 const text = pointsText.results;

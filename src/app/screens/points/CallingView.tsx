@@ -9,12 +9,12 @@ import { useCommands } from '../../commands/registry.tsx';
 import { Button } from '../../components/Button.tsx';
 import { ClassSwatch } from '../../components/ClassSwatch.tsx';
 import { Icon } from '../../components/Icon.tsx';
+import { shortName } from '../../components/shortName.ts';
 import { usePreference } from '../../components/usePreference.ts';
 import type { PointCalling } from '../../session/pointCalling.ts';
 import { useObservable } from '../../session/useSession.tsx';
 import styles from './CallingView.module.css';
 import { PointCanvas, PointMark } from './PointCanvas.tsx';
-import { shortName } from './shortName.ts';
 import { useCallCommands } from './useCallCommands.ts';
 import type { Picture } from './usePictures.ts';
 

@@ -1,7 +1,7 @@
 import type { CoverClass } from '../../../core/trial/coverClass.ts';
 import { ClassSwatch } from '../../components/ClassSwatch.tsx';
+import { shortName } from '../../components/shortName.ts';
 import styles from './PointsScreen.module.css';
-import { shortName } from './shortName.ts';
 
 /** A class as tables name it. */
 export function ClassName({

@@ -3,8 +3,8 @@ import { pointsText } from '../../../core/text/pointsScreen.ts';
 import type { CoverClass } from '../../../core/trial/coverClass.ts';
 import { Button } from '../../components/Button.tsx';
 import { NumberField } from '../../components/NumberField.tsx';
+import { shortName } from '../../components/shortName.ts';
 import styles from './RateStep.module.css';
-import { shortName } from './shortName.ts';
 
 const text = pointsText.training;
 /** Percentages typed may add to 100 within this, since they are typed in whole numbers or halves. */

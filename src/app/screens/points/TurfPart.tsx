@@ -10,7 +10,7 @@ import { EstimateTable } from './EstimateTable.tsx';
 import { Field } from './Field.tsx';
 import styles from './PointsScreen.module.css';
 import { usePoints } from './pointsContext.tsx';
-import { shortName } from './shortName.ts';
+import { shortName } from '../../components/shortName.ts';
 import { WhichDate } from './WhichDate.tsx';
 
 const text = pointsText.turf;

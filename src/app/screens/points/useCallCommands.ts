@@ -3,8 +3,8 @@ import { BACK_KEY, CANNOT_TELL_KEY } from '../../../core/point-grid/callSession.
 import { pointsText } from '../../../core/text/pointsScreen.ts';
 import type { CoverClass } from '../../../core/trial/coverClass.ts';
 import type { Command } from '../../commands/command.ts';
+import { shortName } from '../../components/shortName.ts';
 import type { PointCalling } from '../../session/pointCalling.ts';
-import { shortName } from './shortName.ts';
 
 const text = pointsText.calling;
 

@@ -1,36 +1,36 @@
-import { type KeyboardEvent, useCallback, useEffect, useMemo, useRef, useState } from 'react';
-import { type PhotoPoint, screenPoint } from '../../../../core/geometry/points.ts';
-import { app } from '../../../../core/text/app.ts';
+import { type KeyboardEvent, useCallback, useEffect, useMemo, useState } from 'react';
+import type { PhotoPoint } from '../../../../core/geometry/points.ts';
 import { correct } from '../../../../core/text/correct.ts';
 import { LiveMaskLayer } from '../../../canvas/LiveMaskLayer.tsx';
-import { Magnifier } from '../../../canvas/Magnifier.tsx';
 import { Minimap } from '../../../canvas/Minimap.tsx';
 import { PhotoStage } from '../../../canvas/PhotoStage.tsx';
 import type { MaskStyle } from '../../../canvas/paintMask.ts';
-import { useSurface } from '../../../canvas/useSurface.ts';
-import { panBy, photoToScreen, screenToPhoto } from '../../../canvas/view.ts';
 import { useCommands } from '../../../commands/registry.tsx';
 import { Button } from '../../../components/Button.tsx';
 import { ClassSwatch } from '../../../components/ClassSwatch.tsx';
 import { CommandButton } from '../../../components/CommandButton.tsx';
 import { CoverBar, coverSentence } from '../../../components/CoverBar.tsx';
 import { Icon } from '../../../components/Icon.tsx';
-import { orderPhotos } from '../../../components/photoOrder.ts';
+import { shortName } from '../../../components/shortName.ts';
 import { usePreference } from '../../../components/usePreference.ts';
 import { type Correcting, openCorrecting } from '../../../session/correcting.ts';
 import type { PhotoSummary } from '../../../session/session.ts';
-import { useObservable, usePart, usePhotos } from '../../../session/useSession.tsx';
+import { useObservable, usePart } from '../../../session/useSession.tsx';
 import coverStyles from '../CoverScreen.module.css';
+import { middleOf, moveByArrow } from '../moveByArrow.ts';
+import { PictureState } from '../PictureState.tsx';
 import { useOverlay } from '../useOverlay.ts';
-import { usePhotoPicture } from '../usePhotoPicture.ts';
-import { useView } from '../useView.ts';
+import { usePhotoStage } from '../usePhotoStage.ts';
+import { usePhotosOfDate } from '../usePhotosOfDate.ts';
+import { ComputedStage } from './ComputedStage.tsx';
 import { CorrectPanel } from './CorrectPanel.tsx';
 import styles from './CorrectScreen.module.css';
 import { useCorrectCommands } from './correctCommands.ts';
+import { MagnifiedPlace } from './MagnifiedPlace.tsx';
 import { ToolLayer } from './ToolLayer.tsx';
 import { useLooks } from './useLooks.ts';
-import { type Tools, useTools } from './useTools.ts';
-import { useTreatmentCorrections } from './useTreatmentCorrections.ts';
+import { useTools } from './useTools.ts';
+import { useTreatmentShares } from './useTreatmentShares.ts';
 
 interface CorrectScreenProps {
   readonly photo: PhotoSummary;
@@ -40,18 +40,7 @@ interface CorrectScreenProps {
 
 /** From this many device pixels to a photo pixel on, classes are told apart by outline and pattern as well. */
 const SIGNS_FROM_SCALE = 4;
-/** How far an arrow key moves the cursor, in CSS pixels. */
-const KEY_STEP_PX = 4;
-const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, -1],
-  ArrowDown: [0, 1],
-};
 const isText = (value: unknown): value is string => typeof value === 'string';
-
-/** "Bare ground (soil, thatch)" by its name alone. */
-const shortName = ({ name }: { readonly name: string }) => name.replace(/\s*\(.*\)$/, '');
 
 /** Correcting the classes of one photo by hand. */
 export function CorrectScreen(props: CorrectScreenProps) {
@@ -69,15 +58,7 @@ export function CorrectScreen(props: CorrectScreenProps) {
 function Correct({ photo, correcting, onOpen, onDone }: CorrectScreenProps & { correcting: Correcting }) {
   const state = useObservable(correcting.state);
   const { id, name } = photo;
-  const stage = useRef<HTMLDivElement>(null);
-  const surface = useSurface(stage);
-  const picture = usePhotoPicture(id);
-  const levels = picture.state === 'ready' ? picture.levels : null;
-  const size = useMemo(
-    () => levels ?? { width: photo.widthPx ?? 1, height: photo.heightPx ?? 1 },
-    [levels, photo.widthPx, photo.heightPx],
-  );
-  const viewing = useView(levels, surface, 0);
+  const { stage, surface, picture, levels, size, viewing } = usePhotoStage(photo);
   const { classes, phase } = state;
   const overlay = useOverlay(classes);
   const looks = useLooks();
@@ -87,24 +68,15 @@ function Correct({ photo, correcting, onOpen, onDone }: CorrectScreenProps & { c
     view: viewing.view,
     millimetresPerPixel: correcting.area?.millimetresPerPixel ?? null,
   });
-  const names = useMemo(() => classes.map(shortName), [classes]);
+  const names = useMemo(() => classes.map((one) => shortName(one.name)), [classes]);
   const [by, setBy] = usePreference('plan.signature', '', isText);
   useEffect(() => {
     correcting.by = by.trim() || null;
   }, [correcting, by]);
   const [said, setSaid] = useState('');
 
-  const allPhotos = usePhotos();
-  const photos = useMemo(
-    () => orderPhotos(allPhotos, 'plot').filter(({ ratingDate }) => ratingDate === photo.ratingDate),
-    [allPhotos, photo.ratingDate],
-  );
-  const at = photos.findIndex((one) => one.id === id);
-  const neighbours = useMemo(
-    () => ({ previousId: photos[at - 1]?.id ?? null, nextId: photos[at + 1]?.id ?? null }),
-    [photos, at],
-  );
-  const treatments = useTreatments(correcting, photos);
+  const { photos, neighbours } = usePhotosOfDate(photo.ratingDate, id);
+  const treatments = useTreatmentShares(correcting, photos);
 
   const commands = useCorrectCommands({
     correcting,
@@ -124,15 +96,11 @@ function Correct({ photo, correcting, onOpen, onDone }: CorrectScreenProps & { c
     const { view } = viewing;
     if (!view || !surface || tools.tool === 'move' || event.ctrlKey || event.metaKey || event.altKey)
       return false;
-    const middle = screenToPhoto(view, screenPoint(surface.width / 2, surface.height / 2));
-    const arrow = ARROWS[event.key];
-    if (arrow) {
-      const px = (KEY_STEP_PX * (event.shiftKey ? 10 : 1)) / view.scale;
-      const next = tools.step(arrow[0] * px, arrow[1] * px, middle);
-      const [x, y] = photoToScreen(view, next);
-      // the photo follows the cursor
-      const back = (place: number, room: number) => Math.min(0, room - place) + Math.max(0, -place);
-      viewing.change((last) => panBy(last, back(x, surface.width), back(y, surface.height)));
+    const middle = middleOf(view, surface);
+    const next = moveByArrow(event, view, surface, viewing.change, (right, down) =>
+      tools.step(right, down, middle),
+    );
+    if (next) {
       setSaid(correct.cursorAt(Math.round(next[0]), Math.round(next[1])));
       return true;
     }
@@ -244,8 +212,7 @@ function Correct({ photo, correcting, onOpen, onDone }: CorrectScreenProps & { c
                 )}
               </>
             )}
-            {picture.state === 'loading' && <p className={coverStyles.loading}>{app.cover.loading}</p>}
-            {picture.state === 'failed' && <p className={coverStyles.cannot}>{app.cover.cannotShow(name)}</p>}
+            <PictureState picture={picture} name={name} />
             {state.busy && <p className={coverStyles.under}>{correct.working}</p>}
           </PhotoStage>
         </div>
@@ -324,80 +291,4 @@ function Correct({ photo, correcting, onOpen, onDone }: CorrectScreenProps & { c
       </p>
     </div>
   );
-}
-
-interface ComputedStageProps {
-  readonly label: string;
-  readonly levels: Parameters<typeof PhotoStage>[0]['photo'];
-  readonly view: Parameters<typeof PhotoStage>[0]['view'];
-  readonly viewing: ReturnType<typeof useView>;
-  readonly surface: ReturnType<typeof useSurface>;
-  readonly mask: Parameters<typeof PhotoStage>[0]['mask'];
-  readonly style: Parameters<typeof PhotoStage>[0]['maskStyle'];
-  readonly opacity: number;
-}
-
-/** What was computed, moved and zoomed together with what is corrected. */
-function ComputedStage({ label, levels, view, viewing, surface, mask, style, opacity }: ComputedStageProps) {
-  const stage = useRef<HTMLDivElement>(null);
-  return (
-    <PhotoStage
-      stage={stage}
-      surface={surface}
-      label={label}
-      photo={levels}
-      view={view}
-      fitted={viewing.fitted}
-      changeView={viewing.change}
-      mask={mask}
-      maskStyle={style}
-      maskOpacity={opacity}
-      onPoint={ignore}
-    />
-  );
-}
-
-const ignore = () => {};
-
-interface MagnifiedPlaceProps extends Omit<Parameters<typeof Magnifier>[0], 'at' | 'side' | 'photo'> {
-  readonly tools: Tools;
-  readonly levels: Parameters<typeof Magnifier>[0]['photo'];
-  /** In CSS pixels: the magnifier stands where the tool is not. */
-  readonly middle: number;
-}
-
-function MagnifiedPlace({ tools, levels, middle, ...rest }: MagnifiedPlaceProps) {
-  const { at } = useObservable(tools.place);
-  if (!at) return null;
-  const side = photoToScreen(rest.view, at)[0] < middle ? 'right' : 'left';
-  return <Magnifier photo={levels} {...rest} at={at} side={side} />;
-}
-
-/** How much was corrected by treatment, under codes until the names are asked for, which is recorded. */
-function useTreatments(correcting: Correcting, photos: readonly PhotoSummary[]) {
-  const [shown, setShown] = useState(false);
-  const [reviewed, setReviewed] = useState<ReadonlySet<string>>(new Set());
-  useEffect(() => {
-    let left = false;
-    correcting.reviewed().then(
-      (ids) => {
-        if (!left) setReviewed(ids);
-      },
-      (error) => console.error('reviews cannot be read', error),
-    );
-    return () => {
-      left = true;
-    };
-  }, [correcting]);
-  const shares = useTreatmentCorrections(photos, reviewed, shown);
-  return {
-    shares,
-    shown,
-    show() {
-      if (!shares) return;
-      void correcting
-        .noteTreatmentsShown(shares.trialId, photos[0]?.ratingDate ?? null)
-        .then(() => setShown(true));
-    },
-  };
 }

@@ -1,6 +1,7 @@
 import { correct } from '../../../../core/text/correct.ts';
 import { review } from '../../../../core/text/review.ts';
 import { Button } from '../../../components/Button.tsx';
+import { shortName } from '../../../components/shortName.ts';
 import type { PhotoSummary } from '../../../session/session.ts';
 import styles from './CorrectPanel.module.css';
 
@@ -31,7 +32,7 @@ export function CorrectedCover({ photo, onReview }: CorrectedCoverProps) {
             <tbody>
               {corrected.settings.classes.map(({ id, name }, index) => (
                 <tr key={id}>
-                  <th scope="row">{name.replace(/\s*\(.*\)$/, '')}</th>
+                  <th scope="row">{shortName(name)}</th>
                   <td>{figure.cover[index] && correct.percent(figure.cover[index].coverFraction)}</td>
                   <td>{correct.percent(corrected.cover[index]!.coverFraction)}</td>
                 </tr>

@@ -5,6 +5,7 @@ import { turnedCorners } from '../../../../core/geometry/turnedCorners.ts';
 import { area as words } from '../../../../core/text/area.ts';
 import { formatPercent } from '../../../../core/text/format.ts';
 import { ClassSwatch } from '../../../components/ClassSwatch.tsx';
+import { shortName } from '../../../components/shortName.ts';
 import type { FixedPlaces, PlaceChange } from '../../../session/fixedPlaces.ts';
 import type { PhotoSummary } from '../../../session/session.ts';
 import styles from './DatesScreen.module.css';
@@ -97,7 +98,7 @@ export function ChangeTable({ places, before, after, quarters }: ChangeTableProp
                       <th scope="row">
                         <span className={styles.className}>
                           <ClassSwatch coverClass={coverClass} index={one.label - 1} small />
-                          {coverClass.name.replace(/\s*\(.*\)$/, '')}
+                          {shortName(coverClass.name)}
                         </span>
                       </th>
                       <td>{formatPercent(Math.min(1, one.coverFractionBefore))}</td>

@@ -1,11 +1,10 @@
-import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import { useCallback, useEffect, useMemo, useState } from 'react';
 import { Link, useLocation } from 'wouter';
 import { screenPoint } from '../../../../core/geometry/points.ts';
 import type { LabelMask } from '../../../../core/raster/labelMask.ts';
 import { app } from '../../../../core/text/app.ts';
 import { review } from '../../../../core/text/review.ts';
 import { PhotoStage } from '../../../canvas/PhotoStage.tsx';
-import { useSurface } from '../../../canvas/useSurface.ts';
 import { zoomAt } from '../../../canvas/view.ts';
 import type { Command, Shortcut } from '../../../commands/command.ts';
 import { useCommands } from '../../../commands/registry.tsx';
@@ -18,9 +17,9 @@ import { isLookedAt, openReviewing, type ReviewedPhoto, type Reviewing } from '.
 import type { PhotoSummary } from '../../../session/session.ts';
 import { useObservable, usePart, usePhotos } from '../../../session/useSession.tsx';
 import coverStyles from '../CoverScreen.module.css';
+import { PictureState } from '../PictureState.tsx';
 import { useOverlay } from '../useOverlay.ts';
-import { usePhotoPicture } from '../usePhotoPicture.ts';
-import { useView } from '../useView.ts';
+import { usePhotoStage } from '../usePhotoStage.ts';
 import { ReviewPanel } from './ReviewPanel.tsx';
 import styles from './ReviewScreen.module.css';
 
@@ -126,11 +125,7 @@ function ReviewPhoto(props: ReviewPhotoProps) {
   const { id, name } = photo;
   const [, navigate] = useLocation();
   useEffect(() => noteOpenPhoto(id), [id]);
-  const stage = useRef<HTMLDivElement>(null);
-  const surface = useSurface(stage);
-  const picture = usePhotoPicture(id);
-  const levels = picture.state === 'ready' ? picture.levels : null;
-  const viewing = useView(levels, surface, 0);
+  const { stage, surface, picture, levels, size, viewing } = usePhotoStage(photo);
   const mask = useCountingMask(reviewing, photo, figure.id);
   const { classes } = figure.settings;
   const overlay = useOverlay(classes);
@@ -199,7 +194,6 @@ function ReviewPhoto(props: ReviewPhotoProps) {
     };
   }, [surface, viewing, judge, navigate, id, reviewing, open, goTo, at, queue.length, overlay]);
   useCommands(useMemo(() => Object.values(commands), [commands]));
-  const size = levels ?? { width: photo.widthPx ?? 1, height: photo.heightPx ?? 1 };
   return (
     <div className={coverStyles.screen}>
       <div className={coverStyles.left}>
@@ -217,8 +211,7 @@ function ReviewPhoto(props: ReviewPhotoProps) {
             maskOpacity={overlay.on ? overlay.opacity : 0}
             onPoint={ignore}
           >
-            {picture.state === 'loading' && <p className={coverStyles.loading}>{app.cover.loading}</p>}
-            {picture.state === 'failed' && <p className={coverStyles.cannot}>{app.cover.cannotShow(name)}</p>}
+            <PictureState picture={picture} name={name} />
           </PhotoStage>
         </div>
         <div className={coverStyles.bar}>

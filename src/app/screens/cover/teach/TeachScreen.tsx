@@ -1,24 +1,24 @@
-import { type KeyboardEvent, useCallback, useEffect, useMemo, useRef, useState } from 'react';
-import { type PhotoPoint, screenPoint } from '../../../../core/geometry/points.ts';
+import { type KeyboardEvent, useCallback, useEffect, useMemo, useState } from 'react';
+import type { PhotoPoint } from '../../../../core/geometry/points.ts';
 import { app } from '../../../../core/text/app.ts';
 import { teach } from '../../../../core/text/teach.ts';
 import type { CoverClass } from '../../../../core/trial/coverClass.ts';
 import { PhotoStage } from '../../../canvas/PhotoStage.tsx';
-import { useSurface } from '../../../canvas/useSurface.ts';
-import { panBy, photoToScreen, screenToPhoto } from '../../../canvas/view.ts';
 import { useCommands } from '../../../commands/registry.tsx';
 import { Button } from '../../../components/Button.tsx';
 import { ClassSwatch } from '../../../components/ClassSwatch.tsx';
 import { CommandButton } from '../../../components/CommandButton.tsx';
 import { CoverBar, coverSentence } from '../../../components/CoverBar.tsx';
-import { orderPhotos } from '../../../components/photoOrder.ts';
+import { shortName } from '../../../components/shortName.ts';
 import type { PhotoSummary } from '../../../session/session.ts';
 import type { Teaching, TeachingState } from '../../../session/teaching.ts';
-import { useObservable, usePhotos } from '../../../session/useSession.tsx';
+import { useObservable } from '../../../session/useSession.tsx';
 import coverStyles from '../CoverScreen.module.css';
+import { middleOf, moveByArrow } from '../moveByArrow.ts';
+import { PictureState } from '../PictureState.tsx';
 import { useOverlay } from '../useOverlay.ts';
-import { usePhotoPicture } from '../usePhotoPicture.ts';
-import { useView } from '../useView.ts';
+import { usePhotoStage } from '../usePhotoStage.ts';
+import { usePhotosOfDate } from '../usePhotosOfDate.ts';
 import { StrokeLayer } from './StrokeLayer.tsx';
 import { TeachPanel } from './TeachPanel.tsx';
 import styles from './TeachScreen.module.css';
@@ -35,20 +35,11 @@ interface TeachScreenProps {
   readonly onDone: () => void;
 }
 
-/** How far an arrow key moves the brush, in CSS pixels. */
-const KEY_STEP_PX = 4;
-const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, -1],
-  ArrowDown: [0, 1],
-};
-
-/** "Bare ground (soil, thatch)" by its name alone, as the classes are called while painting. */
+/** What classes are called while painting. */
 const shortNameIn =
   (classes: readonly CoverClass[]) =>
   (classId: string): string =>
-    (classes.find(({ id }) => id === classId)?.name ?? classId).replace(/\s*\(.*\)$/, '');
+    shortName(classes.find(({ id }) => id === classId)?.name ?? classId);
 
 /** Painting strokes on the photos of a rating date while they follow. */
 export function TeachScreen(props: TeachScreenProps) {
@@ -64,24 +55,12 @@ export function TeachScreen(props: TeachScreenProps) {
 
 function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teaching: Teaching }) {
   const state = useObservable(teaching.state);
-  const allPhotos = usePhotos();
-  const photos = useMemo(
-    () => orderPhotos(allPhotos, 'plot').filter(({ ratingDate }) => ratingDate === teaching.ratingDate),
-    [allPhotos, teaching.ratingDate],
-  );
   const { id, name, classes } = photo;
+  const { photos, neighbours } = usePhotosOfDate(teaching.ratingDate, id);
   const plots = useTrialPlots();
-  const shortName = useMemo(() => shortNameIn(classes), [classes]);
+  const nameOf = useMemo(() => shortNameIn(classes), [classes]);
   useEffect(() => teaching.open(id), [teaching, id]);
-  const stage = useRef<HTMLDivElement>(null);
-  const surface = useSurface(stage);
-  const picture = usePhotoPicture(id);
-  const levels = picture.state === 'ready' ? picture.levels : null;
-  const size = useMemo(
-    () => levels ?? { width: photo.widthPx ?? 1, height: photo.heightPx ?? 1 },
-    [levels, photo.widthPx, photo.heightPx],
-  );
-  const viewing = useView(levels, surface, 0);
+  const { stage, surface, picture, levels, size, viewing } = usePhotoStage(photo);
   const overlay = useOverlay(classes);
   const [classId, setClassId] = useState(classes[0]!.id);
   const [under, setUnder] = useState<PhotoPoint | null>(null);
@@ -91,7 +70,6 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
   const isOpen = state.photoId === id;
   const applied = isOpen && state.lesson?.ok ? state.applied : null;
 
-  const at = photos.findIndex((one) => one.id === id);
   const commands = useTeachCommands({
     teaching,
     state,
@@ -102,7 +80,7 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
     viewing,
     surface,
     overlay,
-    neighbours: { previousId: photos[at - 1]?.id ?? null, nextId: photos[at + 1]?.id ?? null },
+    neighbours,
     onOpen,
     onDone,
   });
@@ -112,15 +90,11 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
     const { view } = viewing;
     if (!view || !surface || brush.tool === 'move' || event.ctrlKey || event.metaKey || event.altKey)
       return false;
-    const middle = screenToPhoto(view, screenPoint(surface.width / 2, surface.height / 2));
-    const arrow = ARROWS[event.key];
-    if (arrow) {
-      const px = (KEY_STEP_PX * (event.shiftKey ? 10 : 1)) / view.scale;
-      const next = brush.step(arrow[0] * px, arrow[1] * px, middle);
-      const [x, y] = photoToScreen(view, next);
-      // the photo follows the brush
-      const back = (place: number, room: number) => Math.min(0, room - place) + Math.max(0, -place);
-      viewing.change((last) => panBy(last, back(x, surface.width), back(y, surface.height)));
+    const middle = middleOf(view, surface);
+    const next = moveByArrow(event, view, surface, viewing.change, (right, down) =>
+      brush.step(right, down, middle),
+    );
+    if (next) {
       setSaid(teach.cursorAt(Math.round(next[0]), Math.round(next[1])));
       return true;
     }
@@ -128,7 +102,7 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
       const place = brush.cursor ?? brush.step(0, 0, middle);
       brush.stamp(place);
       if (brush.tool === 'brush') {
-        setSaid(teach.stamped(shortName(classId), Math.round(place[0]), Math.round(place[1])));
+        setSaid(teach.stamped(nameOf(classId), Math.round(place[0]), Math.round(place[1])));
       }
       return true;
     }
@@ -169,8 +143,7 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
                 byKeys={brush.cursor !== null}
               />
             )}
-            {picture.state === 'loading' && <p className={coverStyles.loading}>{app.cover.loading}</p>}
-            {picture.state === 'failed' && <p className={coverStyles.cannot}>{app.cover.cannotShow(name)}</p>}
+            <PictureState picture={picture} name={name} />
             {levels && !state.ready && <p className={styles.reading}>{teach.readingPhotos}</p>}
           </PhotoStage>
         </div>
@@ -186,7 +159,7 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
           {commands.paintClasses.map((command, index) => (
             <Button key={command.id} look="quiet" aria-pressed={command.isOn} onClick={command.run}>
               <ClassSwatch coverClass={classes[index]!} index={index} small />
-              {shortName(classes[index]!.id)}
+              {shortName(classes[index]!.name)}
             </Button>
           ))}
         </fieldset>
@@ -210,7 +183,7 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
           plots={plots}
           state={state}
           classes={classes}
-          nameOf={shortName}
+          nameOf={nameOf}
           onOpen={onOpen}
         />
       </div>
@@ -224,7 +197,7 @@ function Teach({ photo, teaching, onOpen, onDone }: TeachScreenProps & { teachin
         classId={classId}
         onClass={setClassId}
         brush={brush}
-        nameOf={shortName}
+        nameOf={nameOf}
         onQueued={(count) => setSaid(teach.queued(count))}
         onDone={onDone}
       />
