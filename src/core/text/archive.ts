@@ -129,7 +129,7 @@ export const archiveText = catalogue('archiveText', {
       count === 0
         ? 'Every photo here has been saved in an archive.'
         : `${photos(count)} ${count === 1 ? 'exists' : 'exist'} only on this device.`,
-    nothing: 'There is nothing to save yet.',
+    nothing: 'There is nothing to save yet: plan a trial or add photos first.',
     fileName: 'archive',
   },
   open: {

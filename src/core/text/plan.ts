@@ -156,7 +156,7 @@ export const planText = catalogue('planText', {
 
   applications: {
     add: 'Add an application',
-    empty: 'No applications yet.',
+    empty: 'No applications yet. Once there are treatments, add what each gets and when.',
     caption: 'Applications by day',
     id: 'Short name',
     treatments: 'Treatments',
@@ -379,7 +379,7 @@ export const planText = catalogue('planText', {
   },
 
   calendar: {
-    empty: 'Nothing is planned yet.',
+    empty: 'Nothing is planned yet. Add rating dates here; applications come from their own part.',
     entries: 'Applications and ratings by day',
     noDay: 'no day yet',
     application: (id: string, what: string, treatments: string) =>

@@ -180,11 +180,11 @@ export const pointsText = catalogue('pointsText', {
     storeAgain: 'Store again',
     key: (key: string) => `Key ${key}`,
     callAs: (name: string) => `Call it ${name}`,
-    nothing: 'There are no points to call on this date.',
+    nothing: 'There are no points to call on this date. Lay some, or choose another date under Count.',
   },
 
   results: {
-    none: 'Nothing is counted on this date yet.',
+    none: 'Nothing is counted on this date yet. Lay points, call them under Count, and what follows from them stands here.',
     observers: (names: readonly string[]) => formatList(names),
     estimates: 'Cover by points',
     level: 'What the figure is about',
@@ -293,7 +293,7 @@ export const pointsText = catalogue('pointsText', {
       `Kept: ${formatQuantity(byPoints, 'figure', 'figures')} by points, ${formatCount(adjusted)} adjusted.`,
     saveCounts: 'Save the counts (JSON)',
     saveCountsHint: 'Mask class against observed class, for the command line: swardbook adjust.',
-    noTrial: 'Without a trial there are no treatments to compare.',
+    noTrial: 'Without a trial there are no treatments to compare: plan it, and photos find their plots.',
   },
 
   observers: {
@@ -353,7 +353,7 @@ export const pointsText = catalogue('pointsText', {
     leave: 'Leave the training',
     leaveHint: 'A round that is not finished is not kept.',
     results: 'How observers did',
-    none: 'Nobody has finished a round yet.',
+    none: 'Nobody has finished a round yet. The first shows how far anybody’s calls and glances are from the truth.',
     round: (observer: string, round: number) => `${observer}, round ${round}`,
     right: 'Calls that are right',
     kappa: 'Kappa with the truth',
