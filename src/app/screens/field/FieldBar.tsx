@@ -28,7 +28,7 @@ export function FieldBar(props: FieldBarProps) {
       look={main ? 'main' : 'plain'}
       className={main ? styles.main : styles.second}
       disabled={storing}
-      aria-label={cameraLabel}
+      aria-label={hasPhoto ? `${fieldText.retake}: ${cameraLabel}` : cameraLabel}
       onClick={onCamera}
     >
       <Icon name="camera" size={main ? 40 : 24} />
