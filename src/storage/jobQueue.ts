@@ -1,11 +1,12 @@
 import type { CoverModel } from '../core/classifier/coverModel.ts';
 import type { MeasureSettings, NamedModel } from '../core/cover/measurePhoto.ts';
 import type { FindRequest } from '../core/quality/checkPhoto.ts';
+import { type NewCheck, putCheck } from './checkStore.ts';
 import { type NewFigure, putFigure } from './figureStore.ts';
 import { findRequestOf } from './findRequestOf.ts';
 import { sameMeasureSettings, settledMeasuring } from './measureSettingsOf.ts';
 import type { FigureProblem } from './photoSummary.ts';
-import type { FigureRecord, JobRecord, PhotoRecord } from './records/photoRecords.ts';
+import type { FigureRecord, JobRecord, PhotoRecord, ThumbnailRecord } from './records/photoRecords.ts';
 import type { Written } from './storageProblem.ts';
 import type { CheckedTable, CheckedTables, StoreContext } from './storeContext.ts';
 
@@ -30,6 +31,15 @@ export interface DecodedFacts {
   readonly heightPx: number;
   /** Local time as the camera wrote it; null where the file has none. */
   readonly takenAt: string | null;
+}
+
+const TABLES_OF_END = ['photos', 'figures', 'jobs', 'thumbnails', 'photoChecks', 'photoSettings'] as const;
+
+/** What a run found beside the figure; kept with how it ended, in one transaction. */
+export interface FoundBeside {
+  readonly thumbnail?: Omit<ThumbnailRecord, 'photoId'> | null;
+  /** Null where it was kept before. */
+  readonly check?: NewCheck | null;
 }
 
 /**
@@ -89,8 +99,10 @@ export class JobQueue {
     claim: string,
     facts: DecodedFacts,
     figure: NewFigure,
+    beside: FoundBeside = {},
   ): Promise<Written<string | null>> {
     return this.#conclude(photoId, claim, async (tables, job, photo) => {
+      await this.#putBeside(tables, photoId, beside);
       await tables.photos.put(withFacts(photo, facts));
       await tables.jobs.put({ ...job, state: 'done', claim: null, problem: null });
       const stored = await tables.figures.where('photoId', photoId);
@@ -111,8 +123,10 @@ export class JobQueue {
     claim: string,
     problem: FigureProblem,
     facts: DecodedFacts | null,
+    beside: FoundBeside = {},
   ): Promise<Written<boolean | null>> {
     return this.#conclude(photoId, claim, async (tables, job, photo) => {
+      await this.#putBeside(tables, photoId, beside);
       if (facts) await tables.photos.put(withFacts(photo, facts));
       await tables.jobs.put({ ...job, state: 'failed', claim: null, problem });
       return true;
@@ -167,17 +181,26 @@ export class JobQueue {
     return this.#rewrite((job) => (job.state === 'waiting' || job.state === 'running' ? null : job));
   }
 
+  async #putBeside(
+    tables: CheckedTables<(typeof TABLES_OF_END)[number]>,
+    photoId: string,
+    { thumbnail, check }: FoundBeside,
+  ): Promise<void> {
+    if (thumbnail) await tables.thumbnails.put({ photoId, ...thumbnail });
+    if (check) await putCheck(tables, photoId, check, this.#context.now());
+  }
+
   #conclude<T>(
     photoId: string,
     claim: string,
     work: (
-      tables: CheckedTables<'photos' | 'figures' | 'jobs'>,
+      tables: CheckedTables<(typeof TABLES_OF_END)[number]>,
       job: JobRecord,
       photo: PhotoRecord,
     ) => Promise<T>,
   ): Promise<Written<T | null>> {
     return this.#context.write(
-      ['photos', 'figures', 'jobs'],
+      TABLES_OF_END,
       async (tables) => {
         const job = await tables.jobs.get(photoId);
         const photo = await tables.photos.get(photoId);

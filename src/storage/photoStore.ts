@@ -73,6 +73,14 @@ export class PhotoStore {
     return (await this.#one('thumbnails', id)) ?? null;
   }
 
+  /** What is read before a photo is measured, at once: its bytes, or null where the store no longer has them. */
+  toMeasure(id: string): Promise<{ readonly bytes: ArrayBuffer | null; readonly hasThumbnail: boolean }> {
+    return this.#context.read(['photoBytes', 'thumbnails'], async ({ photoBytes, thumbnails }) => ({
+      bytes: (await photoBytes.get(id))?.bytes ?? null,
+      hasThumbnail: (await thumbnails.get(id)) !== undefined,
+    }));
+  }
+
   saveThumbnail(thumbnail: ThumbnailRecord): Promise<Written<boolean>> {
     return this.#saveBeside('thumbnails', thumbnail.photoId, (tables) => tables.thumbnails.put(thumbnail));
   }

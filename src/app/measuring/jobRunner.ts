@@ -157,9 +157,9 @@ export class JobRunner {
     let run: ReturnType<WorkerPool['run']>;
     let modelSetAside = false;
     let keeping: Promise<void> | null = null;
+    // the photo on screen shows at once what was found; the others' findings are kept with their figures
     const keepCheck = (checked: CheckedPhoto) => {
-      keeping ??= this.#keepCheck(photoId, claim, checked);
-      return keeping;
+      if (photoId === this.#openPhotoId) keeping ??= this.#keepCheck(photoId, claim, checked);
     };
     try {
       const claimed = await store.jobs.claim(photoId, claim);
@@ -168,12 +168,12 @@ export class JobRunner {
         this.#refused.add(photoId);
         return;
       }
-      const bytes = await store.photos.bytes(photoId);
+      const { bytes, hasThumbnail } = await store.photos.toMeasure(photoId);
       if (bytes === null) {
         this.#haltUnlessWritten(await store.jobs.fail(photoId, claim, { code: 'photo-bytes-missing' }, null));
         return;
       }
-      const thumbnailPx = (await store.photos.thumbnail(photoId)) ? 0 : THUMBNAIL_PX;
+      const thumbnailPx = hasThumbnail ? 0 : THUMBNAIL_PX;
       const wantMask = photoId === this.#openPhotoId;
       const { settings, find, taught, photo } = claimed.value;
       modelSetAside = claimed.value.modelSetAside;
@@ -184,9 +184,11 @@ export class JobRunner {
       this.#claiming -= 1;
     }
     const outcome = await run.outcome;
-    // messages of two ports may overtake each other; a job that is done takes no findings any more
-    if ('checked' in outcome && outcome.checked) await keepCheck(outcome.checked);
-    const figureId = await this.#conclude(photoId, claim, outcome, modelSetAside);
+    const keptBefore = keeping !== null;
+    // messages of two ports may overtake each other: findings told from now on are those of the outcome
+    keeping ??= Promise.resolve();
+    await keeping;
+    const figureId = await this.#conclude(photoId, claim, outcome, { modelSetAside, keptBefore });
     const mask = await run.mask;
     // a cache, made again when it is asked for; where it does not fit, nothing else is tried either
     if (figureId && mask) {
@@ -205,34 +207,36 @@ export class JobRunner {
     photoId: string,
     claim: string,
     outcome: RunOutcome,
-    modelSetAside: boolean,
+    { modelSetAside, keptBefore }: { readonly modelSetAside: boolean; readonly keptBefore: boolean },
   ): Promise<string | null> {
     const { store, softwareVersion, onMask, pool } = this.#options;
-    if (outcome.state === 'done' || outcome.state === 'failed') {
-      // before the figure, so that who hears of the figure finds the thumbnail
-      if (outcome.thumbnail) {
-        this.#haltUnlessWritten(await store.photos.saveThumbnail({ photoId, ...outcome.thumbnail }));
-      }
-    }
+    const besideOf = ({ thumbnail, checked }: Extract<RunOutcome, { checked: unknown }>) => ({
+      thumbnail,
+      check: keptBefore || !checked ? null : { ...checked, softwareVersion },
+    });
     switch (outcome.state) {
       case 'done': {
         const { settings, ...measured } = outcome.measurement;
         const verdict = await pool.decoder();
-        const written = await store.jobs.finish(photoId, claim, outcome.facts, {
+        const figure = {
           ...measured,
           settings,
           ...(modelSetAside && { flags: [...measured.flags, 'model-of-other-classes' as const] }),
-          method: 'automatic',
+          method: 'automatic' as const,
           softwareVersion,
           decoder: `browser ${verdict?.state ?? 'unknown'}`,
-        });
+        };
+        const beside = besideOf(outcome);
+        const written = await store.jobs.finish(photoId, claim, outcome.facts, figure, beside);
         if (!this.#haltUnlessWritten(written) || written.value === null) return null;
         if (outcome.mask) onMask(written.value, outcome.mask);
         return written.value;
       }
-      case 'failed':
-        this.#haltUnlessWritten(await store.jobs.fail(photoId, claim, outcome.problem, outcome.facts));
+      case 'failed': {
+        const { problem, facts } = outcome;
+        this.#haltUnlessWritten(await store.jobs.fail(photoId, claim, problem, facts, besideOf(outcome)));
         return null;
+      }
       case 'unexpected': {
         const { name, message } = outcome;
         const problem = { code: 'unexpected', name, message } as const;
