@@ -91,6 +91,11 @@ export function formatLength(value: number): string {
   return String(Math.round(value * 10) / 10);
 }
 
+/** A number as short as it can be told with 4 significant digits. */
+export function formatAmount(amount: number): string {
+  return String(Number(amount.toPrecision(4)));
+}
+
 /**
  * A calendar day in words, the same in every time zone.
  *

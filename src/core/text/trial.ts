@@ -17,7 +17,9 @@ import type { WaitingFor } from '../trial/resolveTimings.ts';
 import type { TreatmentSummary } from '../trial/treatmentSummary.ts';
 import type { CalendarState, TemperatureVerdict } from '../trial/trialCalendar.ts';
 import { catalogue } from './catalogue.ts';
-import { formatDay, formatPercent, formatQuantity } from './format.ts';
+import { formatAmount, formatDay, formatPercent, formatQuantity } from './format.ts';
+
+export { formatAmount } from './format.ts';
 
 /** What has to be said, briefly, wherever treatments, products or rates are entered, shown or exported. */
 export const APPLICATION_CAUTION = catalogue(
@@ -40,11 +42,6 @@ export const listed = catalogue('listed', (items: readonly (string | number)[]):
   if (more > 0) return `${shown.join(', ')} and ${more} more`;
   return shown.length < 2 ? shown.join('') : `${shown.slice(0, -1).join(', ')} and ${shown.at(-1)}`;
 });
-
-/** A number as short as it can be told with 4 significant digits. */
-export function formatAmount(amount: number): string {
-  return String(Number(amount.toPrecision(4)));
-}
 
 /** "1.5 fl oz/1000 ft2" gets "4.775 L/ha" beside it. */
 export const siQuantityText = ({ amount, unit }: SiQuantity): string => `${formatAmount(amount)} ${unit}`;

@@ -1,5 +1,13 @@
+import type { PlotTableProblem } from '../../exchange/plotTable.ts';
+import type { TableFault, TableProblem } from '../../exchange/trialTablesCells.ts';
 import type { Interval } from '../../statistics/proportions/proportionInterval.ts';
+import type { FieldFault, FieldForm } from '../../trial/fieldProblem.ts';
+import type { NameProblem } from '../../trial/fileNamePattern.ts';
+import type { LayoutProblem } from '../../trial/layoutProblems.ts';
+import type { PlanProblem } from '../../trial/planProblems.ts';
+import type { LabelProblem } from '../../trial/plotLabel.ts';
 import {
+  formatAmount,
   formatCount,
   formatDay,
   formatInstant,
@@ -64,6 +72,220 @@ const PLOT_CORNERS = {
   'far-left': 'hinten links',
   'far-right': 'hinten rechts',
 };
+
+const APPLICATION_CAUTION =
+  'Es gelten die Gebrauchsanleitung des Mittels und die örtlichen Vorschriften. Anwendungen gehören in die Hand von Personen mit dem vorgeschriebenen Sachkundenachweis und der Schutzausrüstung, die die Gebrauchsanleitung nennt. Dieses Programm empfiehlt kein Mittel und keine Aufwandmenge.';
+const EXPERIMENTAL_USE = 'Enthält versuchsweise Anwendungen, die keine Gebrauchsanleitung erlaubt.';
+
+const met = (value: unknown): string => {
+  if (value === undefined || value === null || value === '') return 'nichts';
+  const written = typeof value === 'string' ? value : JSON.stringify(value);
+  return `„${written.length > 60 ? `${written.slice(0, 60)}…` : written}“`;
+};
+
+/** By the names of the checker of records. */
+const KINDS: Readonly<Record<string, string>> = {
+  number: 'eine Zahl',
+  string: 'ein Text',
+  boolean: 'ja oder nein',
+  array: 'eine Liste',
+  object: 'ein Datensatz',
+  value: 'ein Wert',
+};
+
+const FORMS: Readonly<Record<FieldForm, string>> = {
+  id: 'erlaubt sind bis zu 64 Buchstaben, Ziffern, „.“, „_“ und „-“, am Anfang ein Buchstabe oder eine Ziffer',
+  'plot-name':
+    'erlaubt sind bis zu 12 Buchstaben, Ziffern, „.“ und „-“, am Anfang ein Buchstabe oder eine Ziffer, passend für ein Etikett',
+  'trial-code': 'verlangt sind sechs Großbuchstaben und Ziffern, ohne I, L, O und U',
+  'class-id': 'verlangt sind Kleinbuchstaben und Ziffern, durch „-“ getrennt, z. B. weedy-grass',
+  'class-key': 'verlangt ist ein Großbuchstabe oder eine Ziffer',
+  colour: 'eine Farbe schreibt sich #rrggbb in Kleinbuchstaben, z. B. #0072b2',
+  instant: 'ein Zeitpunkt schreibt sich in UTC, z. B. 2027-04-12T01:15:00Z',
+};
+
+function faultWords(fault: FieldFault | TableFault, value: unknown): string {
+  switch (fault.code) {
+    case 'missing':
+      return 'fehlt. Füllen Sie es aus.';
+    case 'blank':
+      return 'ist leer. Füllen Sie es aus.';
+    case 'wrong-kind':
+      return `ist ${met(value)}; verlangt ist ${KINDS[fault.expected] ?? fault.expected}.`;
+    case 'too-small':
+      return `ist ${met(value)}; erlaubt ist ${fault.allowed ? `${fault.least} oder mehr` : `mehr als ${fault.least}`}. Prüfen Sie Zahl und Einheit.`;
+    case 'too-large':
+      return `ist ${met(value)}; erlaubt ist ${fault.allowed ? `höchstens ${fault.most}` : `weniger als ${fault.most}`}. Prüfen Sie Zahl und Einheit.`;
+    case 'too-few':
+      return `hat zu wenige Einträge; nötig ${fault.least === 1 ? 'ist' : 'sind'} mindestens ${fault.least}.`;
+    case 'too-many':
+      return `hat zu viele Einträge; erlaubt sind höchstens ${fault.most}.`;
+    case 'too-long':
+      return `ist zu lang; höchstens ${fault.most} Zeichen passen.`;
+    case 'not-one-of':
+      return `ist ${met(value)}; wählen Sie eines von ${fault.allowed.join(', ')}.`;
+    case 'unknown-field':
+      return `hat Felder, die hier nicht bekannt sind: ${andMore(fault.names)}. Entfernen Sie sie, oder aktualisieren Sie das Programm, falls eine neuere Version sie geschrieben hat.`;
+    case 'not-a-day':
+      return `ist ${met(value)}; das ist kein Kalendertag zwischen 1950 und 2149. Tage schreiben sich JJJJ-MM-TT, z. B. 2027-04-12.`;
+    case 'not-a-clock-time':
+      return `ist ${met(value)}; Uhrzeiten schreiben sich HH:MM, z. B. 09:30.`;
+    case 'not-whole':
+      return `ist ${met(value)}; verlangt ist eine ganze Zahl.`;
+    case 'not-in-this-form':
+      return `ist ${met(value)}; ${FORMS[fault.form]}.`;
+    case 'unit-unknown':
+      return `ist ${met(value)}, eine unbekannte Einheit. Bekannt sind unter anderem ${andMore(fault.allowed)}.`;
+    case 'ounce-unclear':
+      return `ist ${met(value)}: eine Unze Gewicht oder eine Flüssigunze? Schreiben Sie „${fault.choices[0]}“ oder „${fault.choices[1]}“, wie es in der Gebrauchsanleitung steht.`;
+    case 'unit-of-wrong-kind':
+      return `ist ${met(value)}, eine Einheit von etwas anderem. Es passen unter anderem ${andMore(fault.expected)}.`;
+    case 'net-larger-than-gross':
+      return `ist ${met(value)} mm, mehr als die ${fault.grossMm} mm der Bruttoparzelle. Die Nettoparzelle liegt in der Bruttoparzelle.`;
+    case 'bounds-crossed':
+      return `hat vertauschte Grenzen: kleinster Wert ${fault.least}, größter ${fault.most}. Tauschen Sie sie, oder berichtigen Sie einen.`;
+    case 'step-does-not-fit':
+      return `ist ${met(value)}; solche Schritte führen nicht von ${fault.least} zu ${fault.most}.`;
+    case 'not-unique':
+      return `ist ${met(value)}, was schon da steht. Jedes darf einmal stehen.`;
+    case 'table-empty':
+      return 'Die Tabelle enthält nichts. Sie braucht eine Zeile mit Spaltennamen und eine Zeile je Eintrag.';
+    case 'column-missing':
+      return `fehlt. Gefundene Spalten: ${andMore(fault.found)}. Benennen Sie die Spalte so, oder fügen Sie sie hinzu.`;
+    case 'column-twice':
+      return 'steht zweimal da. Entfernen Sie eine der Spalten, oder benennen Sie sie um.';
+    case 'too-many-rows':
+      return `${fault.rows} Zeilen sind mehr, als eine solche Tabelle fasst (höchstens ${fault.most}). Prüfen Sie, ob es die richtige Datei ist, oder teilen Sie sie.`;
+    case 'too-many-cells':
+      return `Die Zeile hat ${fault.cells} Zellen unter ${fault.columns} Spaltennamen. Ein Text mit einem Komma braucht Anführungszeichen.`;
+    case 'not-a-number':
+      return `ist ${met(value)}; verlangt ist eine Zahl, ohne Einheit.`;
+    case 'not-a-timing':
+      return `ist ${met(value)}. Schreiben Sie einen Tag (2027-04-12) oder in englischer Schreibweise „12 days before sowing“, „3 weeks after application A2“ oder „stage 21“.`;
+    case 'done-and-left-out':
+      return `nennt einen Grund, auszulassen, was am ${fault.doneOn} erledigt wurde. Leeren Sie eine der beiden Zellen.`;
+    case 'said-before':
+      return `ist ${met(value)}, was schon in Zeile ${fault.firstRow} steht. Jedes darf einmal stehen.`;
+    case 'differs-from-row':
+      return `ist ${met(value)}, aber Zeile ${fault.firstRow} sagt ${met(fault.before)}. Machen Sie beides gleich.`;
+  }
+}
+
+function layoutWords(problem: LayoutProblem): string {
+  switch (problem.code) {
+    case 'plot-twice':
+      return `Parzelle ${problem.plot} steht zweimal da. Jede Parzelle hat einen eigenen Namen; benennen Sie eine um, oder entfernen Sie sie.`;
+    case 'two-plots-in-one-place':
+      return `Die Parzellen ${andMore(problem.plots)} teilen sich Reihe ${problem.row}, Spalte ${problem.column} der Karte. Verschieben Sie eine.`;
+    case 'treatment-unknown':
+      return `Parzelle ${problem.plot} hat Prüfglied ${problem.treatment}, das dieser Versuch nicht hat. Berichtigen Sie es, oder fügen Sie erst das Prüfglied hinzu.`;
+    case 'block-missing':
+      return `Parzelle ${problem.plot} hat keinen Block, aber die Parzellen dieser Anlage liegen in Blöcken. Tragen Sie ihren Block ein.`;
+    case 'treatment-missing-in-block':
+      return `Block ${problem.block} hat keine Parzelle von Prüfglied ${problem.treatment}; in vollständigen Blöcken hat jeder Block jedes Prüfglied. Fügen Sie die Parzelle hinzu, oder wählen Sie einen eigenen Lageplan.`;
+    case 'treatment-twice-in-block':
+      return `Block ${problem.block} hat Prüfglied ${problem.treatment} mehr als einmal (Parzellen ${andMore(problem.plots)}). Berichtigen Sie eine, oder wählen Sie einen eigenen Lageplan.`;
+    case 'treatment-without-plot':
+      return `Prüfglied ${problem.treatment} hat keine Parzelle. Geben Sie ihm Parzellen, oder entfernen Sie es.`;
+    case 'treatment-twice-in-column':
+      return `Spalte ${problem.column} hat Prüfglied ${problem.treatment} mehr als einmal (Parzellen ${andMore(problem.plots)}). Im Lateinischen Quadrat steht jedes Prüfglied einmal in jeder Reihe und Spalte.`;
+    case 'not-a-square':
+      return `Ein Lateinisches Quadrat aus ${problem.treatments} Prüfgliedern hat ebenso viele Reihen und Spalten und an jeder Stelle eine Parzelle; diese Karte hat ${problem.rows} Reihen und ${problem.columns} Spalten. Vervollständigen Sie sie, oder wählen Sie eine andere Anlage.`;
+  }
+}
+
+const LAYOUT_CODES: ReadonlySet<string> = new Set<LayoutProblem['code']>([
+  'plot-twice',
+  'two-plots-in-one-place',
+  'treatment-unknown',
+  'block-missing',
+  'treatment-missing-in-block',
+  'treatment-twice-in-block',
+  'treatment-without-plot',
+  'treatment-twice-in-column',
+  'not-a-square',
+]);
+
+const LIST_NAMES = {
+  applications: 'Anwendung',
+  ratings: 'Bonitur',
+  ratedVariables: 'bonitierte Größe',
+  deviations: 'Abweichung',
+  exclusions: 'Ausschluss',
+} as const;
+
+function planWords(problem: PlanProblem): string {
+  switch (problem.code) {
+    case 'treatment-number-twice':
+      return `Zwei Prüfglieder haben die Nummer ${problem.treatment}. Geben Sie einem eine andere.`;
+    case 'several-untreated-controls':
+      return `Die Prüfglieder ${andMore(problem.treatments)} sind alle als unbehandelte Kontrolle markiert; ein Versuch hat eine. Heben Sie die Markierung der anderen auf.`;
+    case 'id-twice':
+      return `Zwei Datensätze der Art ${LIST_NAMES[problem.list]} heißen „${problem.id}“. Benennen Sie einen um.`;
+    case 'application-of-unknown-treatment':
+      return `Anwendung ${problem.application} gilt Prüfglied ${problem.treatment}, das dieser Versuch nicht hat. Berichtigen Sie sie, oder fügen Sie erst das Prüfglied hinzu.`;
+    case 'timing-after-unknown-application':
+      return `„${problem.of}“ richtet sich nach Anwendung „${problem.application}“, die dieser Versuch nicht hat. Berichtigen Sie den Zeitpunkt.`;
+    case 'timing-ring':
+      return `Die Anwendungen ${problem.applications.join(', ')} richten sich im Kreis nacheinander; keine von ihnen hat daher einen Tag. Geben Sie einer einen eigenen Tag oder einen Abstand von der Aussaat.`;
+    case 'sowing-after-first-rating':
+      return `Die Aussaat am ${formatDay(problem.sowingDate)} liegt nach der ersten Bonitur „${problem.rating}“ am ${formatDay(problem.firstRating)}. Berichtigen Sie eines der beiden Daten.`;
+    case 'rating-date-twice':
+      return `Die Bonituren ${andMore(problem.ratings)} fallen auf denselben Tag, den ${formatDay(problem.date)}. Verschieben Sie eine, oder machen Sie eine daraus.`;
+    case 'exclusion-of-unknown-plot':
+      return `Ausschluss ${problem.exclusion} gilt Parzelle ${problem.plot}, die dieser Versuch nicht hat. Berichtigen Sie seine Parzelle.`;
+    default:
+      return layoutWords(problem);
+  }
+}
+
+function labelWords(problem: LabelProblem): string {
+  switch (problem.code) {
+    case 'not-a-label':
+      return 'Der Code im Foto ist kein Parzellenetikett dieses Programms.';
+    case 'label-newer':
+      return `Das Etikett wurde von einer neueren Version dieses Programms gedruckt (Form ${problem.version}). Aktualisieren Sie das Programm.`;
+    case 'label-damaged':
+      return 'Das Etikett wurde mit einem Fehler gelesen: Sein Prüfzeichen passt nicht. Sehen Sie das Foto an und wählen Sie die Parzelle von Hand.';
+    case 'label-of-other-trial':
+      return `Das Etikett gehört zu einem anderen Versuch (${problem.trial}, Parzelle ${problem.plot}). Legen Sie das Foto in jenen Versuch, oder wählen Sie die Parzelle von Hand.`;
+    case 'label-of-unknown-plot':
+      return `Das Etikett sagt Parzelle ${problem.plot}, die dieser Versuch nicht hat. Wählen Sie die Parzelle von Hand.`;
+  }
+}
+
+function nameWords(problem: NameProblem): string {
+  switch (problem.code) {
+    case 'name-fits-no-pattern':
+      return `Der Dateiname passt zu keinem der Muster ${andMore(problem.patterns)}.`;
+    case 'name-with-unknown-plot':
+      return `Nach ${problem.pattern} sagt der Dateiname Parzelle ${problem.plot}, die dieser Versuch nicht hat.`;
+    case 'name-with-impossible-date':
+      return `Nach ${problem.pattern} sagt der Dateiname ${problem.date}, was kein Kalendertag ist.`;
+  }
+}
+
+const TABLE_NAMES = {
+  treatments: 'Tabelle der Prüfglieder',
+  plots: 'Tabelle der Parzellen',
+  applications: 'Tabelle der Anwendungen',
+  ratings: 'Tabelle der Boniturtermine',
+} as const;
+
+const isLayoutFault = (fault: TableFault | LayoutProblem): fault is LayoutProblem =>
+  LAYOUT_CODES.has(fault.code);
+
+function tableWords({ row, column, fault, met: value }: TableProblem | PlotTableProblem): string {
+  const place = row === null ? '' : `Zeile ${row}: `;
+  if (isLayoutFault(fault)) return place + layoutWords(fault);
+  const sentence = faultWords(fault, value);
+  if (column === null) return place + sentence;
+  return row === null ? `Spalte „${column}“ ${sentence}` : `Zeile ${row}, Spalte „${column}“ ${sentence}`;
+}
+
+const RESULTS_CAUTION =
+  'Was ausgebracht werden darf, bestimmen die Gebrauchsanleitung des Mittels und die örtlichen Vorschriften; Anwendungen gehören in die Hand von Personen mit dem vorgeschriebenen Sachkundenachweis und der Schutzausrüstung, die die Gebrauchsanleitung nennt. ' +
+  'Ergebnisse gelten für diesen Ort, diese Saison, diesen Rasen und diesen Unkrautbestand; ein Deckungsgrad ist eine Schätzung.';
 
 /** German: formal and plain. */
 export const german: Translation = {
@@ -2867,4 +3089,246 @@ export const german: Translation = {
       whole: 'der Versuch',
     },
   },
+
+  APPLICATION_CAUTION,
+  EXPERIMENTAL_USE,
+
+  fieldFaultText: faultWords,
+
+  fieldProblemText: ({ field, value, ...fault }) =>
+    `${field || 'Der Datensatz'} ${faultWords(fault as FieldFault, value)}`,
+
+  tableProblemText: tableWords,
+
+  layoutProblemText: layoutWords,
+
+  planProblemText: planWords,
+
+  planQueryText: (query) => {
+    switch (query.code) {
+      case 'rate-unlike-others':
+        return `Die Aufwandmenge von ${query.product} in Anwendung ${query.application} ist das ${formatAmount(query.timesOthers)}-Fache ${query.others === 1 ? 'seiner anderen' : `seiner ${query.others} anderen`}. Stimmen Zahl und Einheit?`;
+      case 'rate-of-other-kind':
+        return `Die Aufwandmenge von ${query.product} in Anwendung ${query.application} steht in einer Einheit anderer Art (${query.kind}) als seine anderen (${query.usualKind}). Stimmt die Einheit?`;
+      case 'no-untreated-control':
+        return 'Kein Prüfglied ist als unbehandelte Kontrolle markiert; Wirkungsgrade lassen sich daher nicht berechnen. Ist das gemeint?';
+      case 'application-on-control':
+        return `Anwendung ${query.application} bringt ein Mittel auf Prüfglied ${query.treatment}, die unbehandelte Kontrolle. Ist das gemeint (eine Behandlung des ganzen Versuchs)?`;
+      case 'name-twice':
+        return `Die Prüfglieder ${andMore(query.treatments)} heißen gleich: „${query.name}“. Sind es verschiedene?`;
+    }
+  },
+
+  planChangeQueryText: (query) => {
+    switch (query.code) {
+      case 'gap-rule-after-rating':
+        return `Die Regel für kleine Lücken ändert sich nach der ersten Bonitur am ${formatDay(query.firstRating)}. Werte vorher und nachher hießen nicht dasselbe: Messen Sie die früheren Fotos neu, oder behalten Sie die Regel. Ist die Änderung gemeint?`;
+      case 'class-removed-after-rating':
+        return `Die Klasse „${query.class}“ wird nach der ersten Bonitur am ${formatDay(query.firstRating)} entfernt, deren Werte sie verwenden. Ist die Änderung gemeint?`;
+      case 'treatment-moved-after-application':
+        return `Parzelle ${query.plot} erhält ein anderes Prüfglied, obwohl Anwendung ${query.application} erledigt ist. Was gespritzt ist, bleibt gespritzt: Ist dies die Berichtigung eines Eintrags?`;
+    }
+  },
+
+  trialPlanProblemText: (problem) => {
+    switch (problem.code) {
+      case 'plan-not-json':
+        return `Die Datei ist kein JSON (${problem.detail}). Wählen Sie den Versuchsplan, wie dieses Programm ihn gespeichert hat.`;
+      case 'plan-other-type':
+        return `Die Datei sagt, sie sei ${met(problem.met)}; ein Versuchsplan sagt „${problem.expected}“. Wählen Sie die Plandatei.`;
+      case 'plan-newer':
+        return `Die Datei hat Version ${met(problem.version)}; bekannt ist ${problem.known}. Aktualisieren Sie das Programm, um sie zu öffnen; die Datei bleibt, wie sie ist.`;
+      case 'plan-field': {
+        const { field, value, ...fault } = problem.problem;
+        return `${field || 'Der Datensatz'} ${faultWords(fault as FieldFault, value)}`;
+      }
+      case 'plan-contradiction':
+        return planWords(problem.problem);
+    }
+  },
+
+  importProblemText: (one) =>
+    one.table === null ? planWords(one.problem) : `${TABLE_NAMES[one.table]}. ${tableWords(one.problem)}`,
+
+  waitingForText: (waiting) => {
+    switch (waiting.code) {
+      case 'sowing-date':
+        return 'wartet auf das Aussaatdatum';
+      case 'growth-stage':
+        return `wartet auf Entwicklungsstadium ${waiting.stage}`;
+      case 'application':
+        return `wartet auf Anwendung ${waiting.application}`;
+      case 'unknown-application':
+        return `wartet auf Anwendung ${waiting.application}, die dieser Versuch nicht hat`;
+      case 'ring':
+        return `wartet im Kreis: ${waiting.applications.join(', ')}`;
+    }
+  },
+
+  calendarStateText: {
+    done: 'erledigt',
+    'left-out': 'ausgelassen',
+    waiting: 'wartet',
+    coming: 'steht bevor',
+    'in-window': 'im Zeitfenster',
+    due: 'heute fällig',
+    overdue: 'überfällig',
+  },
+
+  temperatureVerdictText: (verdict) => {
+    const { of, leastC, mostC, meanOfDays } = verdict.window;
+    const own = `Ihrem Bereich von ${leastC} bis ${mostC} °C (${of === 'air' ? 'Luft' : 'Boden'}, Mittel aus ${formatQuantity(meanOfDays, 'Tag', 'Tagen')})`;
+    if (verdict.verdict === 'unknown') return `Keine Wetterzeilen zu ${own}.`;
+    const where = { below: 'unter', inside: 'in', above: 'über' }[verdict.verdict];
+    return `${formatAmount(verdict.meanC)} °C am ${formatDay(verdict.day)}, ${where} ${own}.`;
+  },
+
+  calendarFileText: {
+    applicationSummary: (id, treatments, description) =>
+      `Anwendung ${id}: ${description} (Prüfglied ${andMore(treatments)})`,
+    ratingSummary: (id) => `Bonitur ${id}`,
+    window: (first, last) => `Vom ${formatDay(first)} bis ${formatDay(last)}.`,
+    done: (day) => `Erledigt am ${formatDay(day)}.`,
+    applicationCategory: 'Anwendung',
+    ratingCategory: 'Bonitur',
+    experimental: EXPERIMENTAL_USE,
+    caution: APPLICATION_CAUTION,
+  },
+
+  lastApplicationText: (last) => {
+    if (last === null) return 'Hier ist keine Anwendung als erledigt eingetragen.';
+    const what = `Letzte Anwendung: ${andMore(last.products)} am ${formatDay(last.day)}${last.finishedAt === null ? '' : `, ${last.finishedAt}`}.`;
+    if (last.enterFrom === null)
+      return `${what} Keine Wiederbetretungsfrist ist eingetragen: Lesen Sie die Gebrauchsanleitung, bevor Sie die Parzelle betreten.`;
+    return `${what} Nach der eingetragenen Wiederbetretungsfrist (${formatQuantity(last.reEntryHours!, 'Stunde', 'Stunden')}) ab ${formatDay(last.enterFrom.day)}, ${last.enterFrom.time}; die Gebrauchsanleitung entscheidet.`;
+  },
+
+  treatmentSummaryNotes: (summary) => {
+    const notes = summary.repeats.map(
+      ({ modeOfActionGroup, inARow }) =>
+        `Wirkmechanismus ${modeOfActionGroup} wird ${inARow}-mal nacheinander verwendet.`,
+    );
+    if (summary.withoutModeOfAction.length > 0) {
+      notes.push(`Kein Wirkmechanismus ist eingetragen für ${andMore(summary.withoutModeOfAction)}.`);
+    }
+    if (summary.withoutDay.length > 0) {
+      notes.push(
+        `Anwendungen noch ohne Tag sind in der Abfolge nicht gezählt: ${andMore(summary.withoutDay)}.`,
+      );
+    }
+    if (summary.withoutCost.length > 0) {
+      notes.push(`In den Kosten fehlen ${andMore(summary.withoutCost)}, ohne eingetragenen Preis.`);
+    }
+    for (const { limit, total, most, verdict, without } of summary.totals) {
+      const sum = total === null ? 'unbekannt' : `${formatAmount(total)} ${most.unit}`;
+      if (verdict === 'above') {
+        notes.push(
+          `${limit.name}: ${sum} in der Saison, mehr als die eingetragene Höchstmenge (${formatAmount(most.amount)} ${most.unit}).`,
+        );
+      }
+      if (verdict === 'unknown') {
+        notes.push(
+          `${limit.name}: Summe ${sum}, ohne die Anwendungen ${andMore(without)}, deren Teil unbekannt ist.`,
+        );
+      }
+    }
+    return notes;
+  },
+
+  framePlacesProblemText: (problem) =>
+    problem.code === 'frame-larger-than-plot'
+      ? 'Der Rahmen passt mit diesem Abstand vom Rand nicht in die Nettoparzelle. Nehmen Sie einen kleineren Rahmen oder Abstand.'
+      : `Von ${problem.asked} Stellen passen nur ${problem.found} so weit auseinander in die Parzelle. Nehmen Sie weniger Stellen oder kleinere Abstände.`,
+
+  scoreProblemText: (problem) => {
+    switch (problem.code) {
+      case 'score-not-a-number':
+        return 'Eine Bonitur ist eine Zahl.';
+      case 'score-out-of-bounds':
+        return `Bonituren liegen zwischen ${problem.least} und ${problem.most}.`;
+      case 'score-between-steps':
+        return `Bonituren gehen in Schritten von ${problem.step}: ${problem.below} oder ${problem.above}.`;
+    }
+  },
+
+  labelProblemText: labelWords,
+  nameProblemText: nameWords,
+
+  patternProblemText: (problem) => {
+    switch (problem.code) {
+      case 'pattern-unknown-word':
+        return `{${problem.word}} ist nicht bekannt. Wörter in Klammern sind ${problem.words.map((word) => `{${word}}`).join(', ')}.`;
+      case 'pattern-word-twice':
+        return `{${problem.word}} steht zweimal da. Verwenden Sie es einmal; {any} steht für den Rest.`;
+      case 'pattern-brace-open':
+        return `In „${problem.pattern}“ ist eine Klammer offen oder allein. Klammern stehen paarweise um ein Wort.`;
+      case 'pattern-without-words':
+        return 'Das Muster liest nichts. Setzen Sie {plot}, wo im Namen die Parzelle steht.';
+    }
+  },
+
+  assignmentReasonText: (reason) => {
+    switch (reason.code) {
+      case 'by-label':
+        return 'Sein Etikett wurde gelesen.';
+      case 'by-file-name':
+        return `Der Dateiname sagt es (${reason.pattern}).`;
+      case 'by-walking-order':
+        return `Gehreihenfolge: Foto ${reason.position} von ${reason.of} dieses Gangs. Die Reihenfolge allein sieht vertauscht fotografierte Parzellen nicht.`;
+      case 'label-trouble':
+        return labelWords(reason.problem);
+      case 'file-name-trouble':
+        return nameWords(reason.problem);
+      case 'several-labels':
+        return `Im Foto sind Etiketten mehrerer Parzellen: ${andMore(reason.plots)}. Wählen Sie die Parzelle im Rahmen.`;
+      case 'label-against-file-name':
+        return `Das Etikett sagt Parzelle ${reason.label}, der Dateiname ${reason.fileName}. Sehen Sie das Foto an.`;
+      case 'order-says-otherwise':
+        return reason.likelier === null
+          ? `Es sagt Parzelle ${reason.said}, was nicht in die Reihenfolge des Gangs passt. Sehen Sie das Foto an.`
+          : `Es sagt Parzelle ${reason.said}, nach der Reihenfolge des Gangs wäre es aber ${reason.likelier}. Sehen Sie das Foto an.`;
+      case 'order-unclear':
+        return `Nach der Reihenfolge des Gangs kann es ${andMore(reason.likely.map(({ plot, probability }) => `${plot} (${formatPercent(Math.min(1, probability))} %)`))} sein. In der Nähe fehlen Fotos oder Parzellen oder sind zu viel.`;
+      case 'plot-missing-nearby':
+        return `Parzelle ${reason.plot} hat kein Foto, und dieses wurde neben der Lücke aufgenommen: Vielleicht gehört es, außer der Reihe, zu ihr. Sehen Sie das Foto an.`;
+      case 'order-not-confirmed':
+        return 'Nur die Reihenfolge des Gangs sagt es. Sagen Sie, dass die Parzellen in dieser Reihenfolge gegangen wurden, oder wählen Sie die Parzelle von Hand.';
+      case 'names-against-times':
+        return 'Dateinamen und Zeiten sagen verschiedene Reihenfolgen, wie wenn Fotos zweier Kameras gemischt sind. Fügen Sie eine Kamera nach der anderen hinzu, oder wählen Sie die Parzelle von Hand.';
+      case 'walk-too-long':
+        return 'Dieser Gang ist zu lang, um seine Reihenfolge anzusehen. Fügen Sie seine Fotos in Teilen hinzu, oder wählen Sie die Parzelle von Hand.';
+      case 'nothing-to-go-by':
+        return 'Kein Etikett wurde gelesen, der Dateiname nennt keine Parzelle, und es gibt keine Reihenfolge. Wählen Sie die Parzelle von Hand.';
+      case 'likely-no-plot':
+        return 'Wahrscheinlich zeigt das Foto etwas anderes als eine Parzelle. Wählen Sie eine von Hand, wenn nicht.';
+      case 'place-unclear':
+        return `Welche der ${reason.places} Stellen der Parzelle es zeigt, ist nicht klar. Wählen Sie sie von Hand.`;
+      case 'date-from': {
+        const source = {
+          label: 'vom Etikett',
+          'file-name': 'aus dem Dateinamen',
+          'capture-time': 'aus der Kamera',
+          neighbours: 'aus den Fotos davor und danach',
+          user: 'wie Sie gesagt haben',
+        }[reason.source];
+        return `Termin ${formatDay(reason.date)}, ${source}.`;
+      }
+      case 'date-unknown':
+        return 'Das Foto hat keinen Tag. Sagen Sie, an welchem Tag diese Fotos aufgenommen wurden.';
+      case 'dates-differ':
+        return `Es hat verschiedene Tage: ${andMore(reason.dates.map((date) => formatDay(date)))}. Wählen Sie den richtigen.`;
+      case 'no-rating-on-day':
+        return reason.nearest === null
+          ? `Es wurde am ${formatDay(reason.date)} aufgenommen, und der Versuch hat noch keine Boniturtermine. Fügen Sie den Termin hinzu.`
+          : `Es wurde am ${formatDay(reason.date)} aufgenommen, keinem Boniturtermin dieses Versuchs; der nächste ist der ${formatDay(reason.nearest)}. Fügen Sie den Termin hinzu, oder prüfen Sie die Uhr der Kamera.`;
+      case 'capture-time-unreadable':
+        return `Die Kamera schrieb „${reason.written}“ als Zeit, was nicht sein kann. Sie blieb außer Acht.`;
+      case 'same-file':
+        return `Es ist Byte für Byte dieselbe Datei wie ${reason.as}.`;
+      case 'same-place-and-date':
+        return `Von derselben Stelle und demselben Termin gibt es auch ${andMore(reason.as)}. Wählen Sie eines, oder behalten Sie sie als Unterproben.`;
+    }
+  },
+
+  RESULTS_CAUTION,
 };
