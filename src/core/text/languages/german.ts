@@ -8,8 +8,10 @@ import type { PlanProblem } from '../../trial/planProblems.ts';
 import type { LabelProblem } from '../../trial/plotLabel.ts';
 import {
   formatAmount,
+  formatBytes,
   formatCount,
   formatDay,
+  formatDecimals,
   formatInstant,
   formatLength,
   formatList,
@@ -286,6 +288,13 @@ function tableWords({ row, column, fault, met: value }: TableProblem | PlotTable
 const RESULTS_CAUTION =
   'Was ausgebracht werden darf, bestimmen die Gebrauchsanleitung des Mittels und die örtlichen Vorschriften; Anwendungen gehören in die Hand von Personen mit dem vorgeschriebenen Sachkundenachweis und der Schutzausrüstung, die die Gebrauchsanleitung nennt. ' +
   'Ergebnisse gelten für diesen Ort, diese Saison, diesen Rasen und diesen Unkrautbestand; ein Deckungsgrad ist eine Schätzung.';
+
+const dated = (date: string | null) => (date === null ? 'Fotos ohne Termin' : formatDay(date));
+const plots = (count: number) => formatQuantity(count, 'Parzelle', 'Parzellen');
+const NO_VALUE = 'kein Wert';
+const oneDecimal = (value: number) => formatDecimals(value, 1);
+const withUnit = (value: number | null, unit: string): string =>
+  value === null ? NO_VALUE : unit ? `${oneDecimal(value)} ${unit}` : oneDecimal(value);
 
 /** German: formal and plain. */
 export const german: Translation = {
@@ -3331,4 +3340,321 @@ export const german: Translation = {
   },
 
   RESULTS_CAUTION,
+
+  archiveProblemText: (problem) => {
+    switch (problem.code) {
+      case 'not-a-zip':
+        return 'Dies ist kein Archiv: Archive sind zip-Dateien, die dieses Programm schreibt. Wählen Sie eine andere Datei.';
+      case 'cut-off':
+        return 'Die Datei hat kein Ende: Sie wurde nur zum Teil heruntergeladen oder kopiert. Holen oder kopieren Sie sie noch einmal.';
+      case 'zip-damaged':
+        return problem.path === null
+          ? `Die zip-Datei ist beschädigt (${problem.detail}). Holen oder kopieren Sie sie noch einmal.`
+          : `${problem.path} ist beschädigt (${problem.detail}). Holen oder kopieren Sie das Archiv noch einmal.`;
+      case 'foreign':
+        return 'Diese zip-Datei enthält keinen Versuch dieses Programms. Wählen Sie ein Archiv, das hier im Bereich Bericht gespeichert wurde.';
+      case 'newer-version':
+        return `Das Archiv stammt von einer neueren Version dieses Programms (${problem.of} Version ${problem.met}; hier bekannt: ${problem.newest}). Aktualisieren Sie dieses Programm und öffnen Sie es noch einmal.`;
+      case 'bad-manifest':
+        return `Das Inhaltsverzeichnis des Archivs sagt etwas, was nicht sein kann${problem.field === '' ? '' : `, bei ${problem.field}`} (${problem.met}). Holen oder kopieren Sie es noch einmal.`;
+      case 'too-many-files':
+        return `Das Archiv enthält ${formatCount(problem.met)} Dateien; gelesen werden höchstens ${formatCount(problem.most)}. Speichern Sie den Versuch in Teilen, nach Boniturtermin.`;
+      case 'unsafe-path':
+        return `Das Archiv nennt eine Datei außerhalb seiner selbst („${problem.path}“). Dieses Programm schreibt so etwas nicht: Verwenden Sie es nicht.`;
+      case 'path-twice':
+        return `Das Archiv enthält „${problem.path}“ zweimal. Dieses Programm schreibt so etwas nicht: Verwenden Sie es nicht.`;
+      case 'encrypted':
+        return `„${problem.path}“ ist verschlüsselt. Entpacken Sie das Archiv mit seinem Passwort und wählen Sie die Datei darin.`;
+      case 'too-large':
+        return `„${problem.path}“ bräuchte ${formatBytes(problem.bytes)}; gelesen werden höchstens ${formatBytes(problem.mostBytes)}.`;
+      case 'too-dense':
+        return `„${problem.path}“ ist ${formatCount(problem.ratio)} zu 1 gepackt; gelesen wird höchstens ${formatCount(problem.most)} zu 1. Vielleicht soll es das Gerät füllen: Verwenden Sie es nicht.`;
+      case 'file-missing':
+        return `„${problem.path}“ steht im Inhaltsverzeichnis und ist nicht im Archiv.`;
+      case 'file-unlisted':
+        return `„${problem.path}“ ist im Archiv und steht nicht im Inhaltsverzeichnis; es bleibt beiseite.`;
+      case 'file-changed':
+        return `„${problem.path}“ ist nicht, was gespeichert wurde: Die Prüfsumme weicht ab. Holen oder kopieren Sie das Archiv noch einmal.`;
+      case 'bad-table':
+        return `Die Tabelle „${problem.path}“ ist nicht lesbar (${problem.detail}). Holen oder kopieren Sie das Archiv noch einmal.`;
+    }
+  },
+
+  archiveText: {
+    title: 'Dateien',
+    opening: 'Wird geöffnet …',
+    save: {
+      title: 'Archiv speichern',
+      intro:
+        'Eine zip-Datei mit allem, die Fotos Byte für Byte. Sie öffnet sich hier auf jedem Gerät wieder, und ihre Werte lassen sich nach Jahren neu erzeugen.',
+      what: 'Was gespeichert wird',
+      whole: (count) => `Der ganze Versuch (${photos(count)})`,
+      date: (date, count) =>
+        date === null
+          ? `Nur Fotos ohne Termin (${formatCount(count)})`
+          : `Nur ${formatDay(date)} (${photos(count)})`,
+      locations: 'Ortsangaben behalten, die Telefone in Fotos schreiben',
+      locationsHint:
+        'Ohne Haken werden sie aus den Kopien im Archiv genommen; die Fotos hier bleiben, wie sie sind, und das Archiv sagt es.',
+      run: 'Archiv speichern',
+      cancel: 'Abbrechen',
+      progress: (done, all) => `${formatCount(done)} von ${photos(all)} geschrieben`,
+      label: 'Stand des Schreibens',
+      done: (count, bytes) => `Gespeichert: ${photos(count)}, ${formatBytes(bytes)}.`,
+      placesTakenOut: (count) => `Aus ${photos(count)} wurden Ortsangaben genommen.`,
+      withoutBytes: (names) =>
+        `Der Browser hat ${photos(names.length)} nicht mehr: ${names.join(', ')}. Die Werte sind im Archiv, die Fotos nicht.`,
+      changed: (names) =>
+        `Die Bytes von ${photos(names.length)} sind nicht die aufgenommenen: ${names.join(', ')}. Vielleicht versagt das Gerät; behalten Sie die Originale.`,
+      cancelled: 'Abgebrochen; nichts wurde gespeichert.',
+      failed: (reason) => `Das Archiv konnte nicht geschrieben werden: ${reason}`,
+      onlyHere: (count) =>
+        count === 0
+          ? 'Jedes Foto hier ist in einem Archiv gesichert.'
+          : `${photos(count)} gibt es nur auf diesem Gerät.`,
+      nothing: 'Noch gibt es nichts zu speichern: Planen Sie einen Versuch, oder fügen Sie Fotos hinzu.',
+      fileName: 'archiv',
+    },
+    open: {
+      title: 'Archiv öffnen',
+      intro: 'Zuerst wird gezeigt, was es brächte. Nichts ändert sich, bis Sie es übernehmen.',
+      choose: 'Archiv wählen',
+      reading: (name) => `${name} wird angesehen …`,
+      refused: (name, reason) => `${name} wurde nicht geöffnet; hier hat sich nichts geändert. ${reason}`,
+      otherTrial: (here, there) =>
+        `Es ist ein Archiv von „${there}“; hier ist „${here}“. Ein Browserprofil bearbeitet einen Versuch: Öffnen Sie es in einem anderen Profil, oder speichern und entfernen Sie erst diesen Versuch.`,
+      head: (trial, createdAt) =>
+        `${trial ?? 'Fotos ohne Versuch'}, gespeichert ${formatDay(createdAt.slice(0, 10))}`,
+      part: (date, others) =>
+        others.length === 0
+          ? `Teil des Versuchs: ${dated(date)}.`
+          : `Teil des Versuchs: ${dated(date)}. Nicht in dieser Datei: ${others.map(dated).join(', ')}.`,
+      brings: 'Was es bringt',
+      photosNew: (count) => `${photos(count)} hier neu`,
+      photosContinued: (count) => `${photos(count)} dort weiterbearbeitet: werden übernommen`,
+      photosBehind: (count) => `${photos(count)} hier weiterbearbeitet: nichts zu übernehmen`,
+      photosSame: (count) => `${photos(count)} gleich`,
+      plan: { new: 'Der Versuchsplan', continued: 'Dort gemachte Änderungen des Plans' },
+      scoresNew: (count) => formatQuantity(count, 'Bonitur', 'Bonituren'),
+      records: (count) =>
+        `${formatQuantity(count, 'weiterer Datensatz', 'weitere Datensätze')} (Punkte, Modelle, Änderungen)`,
+      nothingNew: 'Alles darin ist schon hier. Nichts zu übernehmen.',
+      conflicts: (count) =>
+        `${formatQuantity(count, 'Unterschied braucht', 'Unterschiede brauchen')} Ihre Entscheidung`,
+      conflictsHint:
+        'Beide Seiten wurden bearbeitet, und keine folgt aus der anderen. Was Sie nicht wählen, bleibt in seinem Archiv.',
+      all: 'Für alle',
+      here: 'Behalten, was hier ist',
+      there: 'Aus dem Archiv nehmen',
+      aspects: {
+        place: 'Parzelle oder Termin',
+        mask: 'Rahmen, Modell oder Korrekturen',
+        strokes: 'Striche',
+      },
+      photoState: (state) => {
+        const parts = [
+          state.plot === null ? 'keine Parzelle' : `Parzelle ${state.plot}`,
+          state.ratingDate === null ? 'kein Termin' : formatDay(state.ratingDate, 'short'),
+          state.gestures === 0
+            ? 'keine Korrekturen'
+            : formatQuantity(state.gestures, 'Korrektur', 'Korrekturen'),
+          ...(state.correctedBy ? [`zuletzt von ${state.correctedBy}`] : []),
+          ...(state.strokes > 0 ? [strokes(state.strokes)] : []),
+        ];
+        return parts.join(', ');
+      },
+      planConflict: (fields) =>
+        `Der Plan unterscheidet sich an ${formatQuantity(fields.length, 'Stelle', 'Stellen')}: ${fields.slice(0, 6).join(', ')}${fields.length > 6 ? ', …' : ''}`,
+      planState: (changedAt) => `geändert ${formatDay(changedAt.slice(0, 10), 'short')}`,
+      scoreConflict: (variable, plot, date) =>
+        `Bonitur ${variable}, Parzelle ${plot}, ${formatDay(date, 'short')}`,
+      scoreState: (value) => (value === null ? 'nicht zu bonitieren' : String(value)),
+      weatherConflict: (days) => `Wetter von ${formatQuantity(days.length, 'Tag', 'Tagen')}`,
+      who: 'Ihr Name, für das Änderungsprotokoll',
+      run: 'Übernehmen',
+      close: 'Lassen',
+      progress: (done, all) => `${formatCount(done)} von ${photos(all)} übernommen`,
+      label: 'Stand des Übernehmens',
+      done: (count) => `Übernommen: ${photos(count)} neu.`,
+      cancelled: 'Abgebrochen; hier hat sich nichts geändert.',
+      failed: (reason) => `Nichts wurde übernommen: ${reason}`,
+      full: 'im Speicher des Browsers ist kein Platz mehr. Schaffen Sie Platz auf dem Gerät und versuchen Sie es noch einmal.',
+      missing: (names) => `Nicht im Archiv und ausgelassen: ${names.join(', ')}.`,
+      damaged: (name, reason) => `${name} wurde ausgelassen. ${reason}`,
+      leftOut: (count) =>
+        `${formatQuantity(count, 'Datensatz des Archivs ist nicht lesbar und wird', 'Datensätze des Archivs sind nicht lesbar und werden')} ausgelassen.`,
+      reason: (name) => `entschieden beim Übernehmen von ${name}`,
+    },
+    tables: {
+      title: 'Tabellen für Statistikprogramme',
+      intro:
+        'Jede Tabelle als CSV mit einer Beschreibung aller Spalten und Einheiten (ein tabellarisches Datenpaket), und ein R-Skript, das den Vergleich neu rechnet.',
+      run: 'Tabellen speichern',
+      fileName: 'tabellen',
+      failed: (reason) => `Die Tabellen konnten nicht geschrieben werden: ${reason}`,
+      done: (count) => `Gespeichert: ${formatQuantity(count, 'Tabelle', 'Tabellen')}.`,
+    },
+  },
+
+  chartText: {
+    noValue: NO_VALUE,
+    showTable: 'Als Tabelle zeigen',
+    keys: (count) =>
+      `Bild mit ${formatQuantity(count, 'Wert', 'Werten')}. Pfeiltasten gehen von Wert zu Wert, Pos1 und Ende zum ersten und letzten.`,
+    hint: 'Pfeiltasten oder ein Zeiger zeigen einzelne Werte.',
+    save: 'Bild speichern',
+    saveAs: { svg: 'SVG', print: 'PNG für den Druck, 170 mm', slide: 'PNG für eine Folie, 16:9' },
+    saveFailed: (reason) =>
+      `Das Bild konnte nicht gespeichert werden: ${reason}. Versuchen Sie SVG, oder schaffen Sie Platz im Speicher, indem Sie andere Tabs schließen.`,
+
+    treatment: 'Prüfglied',
+
+    columns: {
+      ratingDate: 'Boniturtermin',
+      mean: (unit) => (unit ? `Mittel, ${unit}` : 'Mittel'),
+      standardError: 'Standardfehler',
+      low: 'Untere Grenze',
+      high: 'Obere Grenze',
+      n: 'Parzellen',
+      letters: 'Buchstaben',
+      plot: 'Parzelle',
+      block: 'Block',
+      row: 'Reihe',
+      column: 'Spalte',
+      value: (unit) => (unit ? `Wert, ${unit}` : 'Wert'),
+      fitted: 'Angepasster Wert',
+      residual: 'Residuum',
+      quantile: 'Normalquantil',
+      meanOfTwo: (unit) => `Mittel beider, ${unit}`,
+      difference: (unit) => `Differenz, ${unit}`,
+      item: 'Foto oder Parzelle',
+      cover: 'Deckung',
+    },
+
+    spread: {
+      'standard-error': 'Balken: Mittel ± Standardfehler.',
+      interval: (percent) => `Balken: ${formatCount(percent)}-%-Intervall des Mittels.`,
+      none: 'Keine Fehlerbalken: Ein Standardfehler ließ sich nicht berechnen.',
+      some: (names) => `Kein Fehlerbalken: ${andMore(names)} (kein Standardfehler).`,
+    },
+    replicates: (fewest, most, manyDates) =>
+      `n = ${fewest === most ? plots(most) : `${formatCount(fewest)} bis ${plots(most)}`} je Prüfglied${manyDates ? ' und Termin' : ''}.`,
+    single:
+      'n = 1 Parzelle je Prüfglied: Wie sehr sich Parzellen unterscheiden, ist unbekannt; daher gibt es keine Balken.',
+    gaps: 'Lücken sind Werte, die nicht bonitiert wurden oder sich nicht berechnen ließen.',
+    letters: 'Für Prüfglieder mit gemeinsamem Buchstaben ist kein Unterschied gezeigt.',
+    lettersMissing: 'Keine Buchstaben: Die Auswertung gab keine.',
+
+    meanWords: (mean, unit, day) => {
+      const head = day === null ? mean.name : `${mean.name}, ${formatDay(day, 'short')}`;
+      if (mean.mean === null) return `${head}: ${NO_VALUE}.`;
+      const parts = [withUnit(mean.mean, unit)];
+      if (mean.standardError !== null) parts.push(`Standardfehler ${oneDecimal(mean.standardError)}`);
+      if (mean.low !== null && mean.high !== null)
+        parts.push(`Intervall ${oneDecimal(mean.low)} bis ${oneDecimal(mean.high)}`);
+      parts.push(plots(mean.n));
+      if (mean.letters !== null && mean.letters !== '') parts.push(`Buchstaben ${mean.letters}`);
+      return `${head}: ${parts.join(', ')}.`;
+    },
+
+    overTime: {
+      caption: (name) => `${name}, Mittel jedes Prüfglieds an jedem Boniturtermin.`,
+      neverRated: (names) => `An keinem Termin ein Wert: ${andMore(names)}.`,
+      applications: 'Anwendungen',
+      applied: 'Gefüllte Marken: erledigt; offene Marken: geplant.',
+      applicationWords: (name, what, day, done) =>
+        `${name}: ${what}, ${done ? 'erledigt' : 'geplant für'} ${formatDay(day, 'short')}.`,
+      weather: 'Wetter',
+      air: 'Luft',
+      soil: 'Boden',
+      rain: 'Regen',
+      millimetres: 'mm je Tag',
+      weatherCaption: 'Unten: Tagesmittel der Temperatur von Luft und Boden, und Regen.',
+      sown: 'gesät',
+      sideBySide: 'Punkte eines Termins stehen nebeneinander, damit Balken einander nicht verdecken.',
+      weatherWords: (day, air, soil, rain) =>
+        `${formatDay(day, 'short')}: Luft ${withUnit(air, '°C')}, Boden ${withUnit(soil, '°C')}, Regen ${withUnit(rain, 'mm')}.`,
+    },
+
+    bars: {
+      caption: (name, day) =>
+        day === null
+          ? `${name}, Mittel jedes Prüfglieds.`
+          : `${name} am ${formatDay(day)}, Mittel jedes Prüfglieds.`,
+      fromTo: (mean, low, high) =>
+        low === null || high === null
+          ? oneDecimal(mean)
+          : `${oneDecimal(mean)} (${oneDecimal(low)} bis ${oneDecimal(high)})`,
+    },
+
+    map: {
+      caption: (name, day) =>
+        `${name} am ${formatDay(day)} nach Parzelle, wie die Parzellen liegen; Reihe 1 ist vorn.`,
+      inPlot: 'In jeder Parzelle ihr Wert; wo Platz ist, links ihr Name und rechts ihr Prüfglied.',
+      hatched: (count) => `Schraffiert: nicht bonitiert (${plots(count)}).`,
+      rated: (count) => `n = ${plots(count)}.`,
+      words: (plot, treatment, block, value, unit) =>
+        `Parzelle ${plot}, Prüfglied ${treatment}${block === null ? '' : `, Block ${block}`}: ${value === null ? 'nicht bonitiert' : withUnit(value, unit)}.`,
+    },
+
+    plotLines: {
+      caption: (name) => `${name}: jede Parzelle (dünn) und das Mittel ihres Prüfglieds (dick).`,
+      plotWords: (plot, day, value, unit) =>
+        `Parzelle ${plot}, ${formatDay(day, 'short')}: ${withUnit(value, unit)}.`,
+    },
+
+    cost: {
+      caption: (name, day) => `${name} am ${formatDay(day)} gegen die Kosten jedes Programms.`,
+      axis: (currency) => `Kosten, ${currency} je Hektar`,
+      unknown: (names) => `Nicht gezeichnet, Kosten oder Deckung unbekannt: ${andMore(names)}.`,
+      words: (name, cost, rest) => `${name}: Kosten ${cost}; ${rest}`,
+    },
+
+    residuals: {
+      fittedCaption:
+        'Residuum jeder Parzelle gegen ihren angepassten Wert. Ein Fächer oder Bogen spricht gegen die Auswertung.',
+      quantileCaption:
+        'Residuen der Größe nach gegen die Quantile einer Normalverteilung. Punkte entlang der Linie sehen normal aus.',
+      n: (n) => `n = ${plots(n)}.`,
+      words: (plot, treatment, fitted, residual) =>
+        `Parzelle ${plot}, Prüfglied ${treatment}: angepasst ${fitted}, Residuum ${residual}.`,
+      quantileWords: (plot, treatment, quantile, residual) =>
+        `Parzelle ${plot}, Prüfglied ${treatment}: Normalquantil ${quantile}, Residuum ${residual}.`,
+    },
+
+    agreement: {
+      caption: (a, b) => `${a} minus ${b}, gegen das Mittel beider.`,
+      bands: 'Linien: mittlere Differenz und Übereinstimmungsgrenzen; Bänder: ihre 95-%-Intervalle.',
+      noLimits: 'Keine Übereinstimmungsgrenzen: weniger als zwei Paare.',
+      n: (n) => `n = ${formatQuantity(n, 'Paar', 'Paare')}.`,
+      axis: (a, b, unit) => `${a} minus ${b}, ${unit}`,
+      meanAxis: (unit) => `Mittel beider, ${unit}`,
+      meanDifference: 'Mittlere Differenz',
+      upper: 'Obere Grenze',
+      lower: 'Untere Grenze',
+      bounds: (value, low, high) => `${oneDecimal(value)} (${oneDecimal(low)} bis ${oneDecimal(high)})`,
+      words: (label, mean, difference, unit, unitOfDifference) =>
+        `${label}: Differenz ${withUnit(difference, unitOfDifference)}, Mittel beider ${withUnit(mean, unit)}.`,
+      points: 'Prozentpunkte',
+    },
+
+    matrix: {
+      caption: 'Fotos nach Parzelle und Boniturtermin.',
+      noPhoto: 'kein Foto',
+      tooMany: (met, most) =>
+        `ein Bild fasst bis zu ${formatCount(most)} Fotos, dieses hätte ${formatCount(met)}; zeigen Sie weniger Parzellen oder Termine`,
+      cell: (plot, day, words) => `Parzelle ${plot}, ${formatDay(day, 'short')}: ${words}`,
+      treatment: (treatment) => `Prüfglied ${treatment}`,
+    },
+
+    pair: {
+      caption: (block, day) =>
+        block === null
+          ? `Zwei Parzellen am ${formatDay(day)}.`
+          : `Zwei Parzellen von Block ${block} am ${formatDay(day)}.`,
+      oneScale: 'Beide in einem Maßstab.',
+      noScale: 'Maßstab unbekannt; Größen lassen sich daher nicht vergleichen.',
+      plotAndWords: (plot, words) => `Parzelle ${plot}: ${words}`,
+    },
+  },
 };
