@@ -28,13 +28,13 @@ export function reducePicture(raster: RgbaRaster, longSidePx: number): ReducedPi
   const widthPx = Math.floor(raster.widthPx / factor);
   const heightPx = Math.floor(raster.heightPx / factor);
   const { buffer, byteOffset } = raster.data;
-  const pixels = new Uint32Array(buffer, byteOffset, raster.widthPx * raster.heightPx);
+  const pixels = new Int32Array(buffer, byteOffset, raster.widthPx * raster.heightPx);
   const red = new Uint8Array(widthPx * heightPx);
   const green = new Uint8Array(widthPx * heightPx);
   const blue = new Uint8Array(widthPx * heightPx);
-  // sums of a row of squares: red in the low and blue in the high half of a number, green apart
-  const redBlueSums = new Uint32Array(widthPx);
-  const greenSums = new Uint32Array(widthPx);
+  // sums of a row of squares: red in the low and blue in the high half of a number, green, 8 bits up, apart
+  const redBlueSums = new Int32Array(widthPx);
+  const greenSums = new Int32Array(widthPx);
   const count = factor * factor;
   for (let y = 0; y < heightPx; y += 1) {
     redBlueSums.fill(0);
@@ -44,19 +44,29 @@ export function reducePicture(raster: RgbaRaster, longSidePx: number): ReducedPi
       for (let x = 0; x < widthPx; x += 1) {
         let redBlue = 0;
         let greens = 0;
-        for (const end = at + factor; at < end; at += 1) {
+        const end = at + factor;
+        // four at a time: the loop's own work would be as much again
+        for (; at + 4 <= end; at += 4) {
+          const a = pixels[at]!;
+          const b = pixels[at + 1]!;
+          const c = pixels[at + 2]!;
+          const d = pixels[at + 3]!;
+          redBlue = (redBlue + (a & 0xff00ff) + (b & 0xff00ff) + (c & 0xff00ff) + (d & 0xff00ff)) | 0;
+          greens = (greens + (a & 0xff00) + (b & 0xff00) + (c & 0xff00) + (d & 0xff00)) | 0;
+        }
+        for (; at < end; at += 1) {
           const pixel = pixels[at]!;
           redBlue += pixel & 0xff00ff;
-          greens += (pixel >>> 8) & 0xff;
+          greens += pixel & 0xff00;
         }
-        redBlueSums[x]! += redBlue;
-        greenSums[x]! += greens;
+        redBlueSums[x] = (redBlueSums[x]! + redBlue) | 0;
+        greenSums[x] = (greenSums[x]! + greens) | 0;
       }
     }
     for (let x = 0; x < widthPx; x += 1) {
       const i = y * widthPx + x;
       red[i] = (redBlueSums[x]! & 0xffff) / count + 0.5;
-      green[i] = greenSums[x]! / count + 0.5;
+      green[i] = (greenSums[x]! >>> 8) / count + 0.5;
       blue[i] = (redBlueSums[x]! >>> 16) / count + 0.5;
     }
   }

@@ -99,9 +99,8 @@ function stepsOf(plane: Float32Array, acrossPx: number, strips: number): Float32
 
 /** Divides by the median size of a step (turf is most of any picture) and caps; in place. */
 function inUsualSteps(steps: Float32Array): Float32Array {
-  const sizes = Float32Array.from({ length: Math.floor(steps.length / 7) }, (_, i) =>
-    Math.abs(steps[7 * i]!),
-  );
+  const sizes = new Float32Array(Math.floor(steps.length / 7));
+  for (let i = 0; i < sizes.length; i += 1) sizes[i] = Math.abs(steps[7 * i]!);
   const scale = 1 / (sizes.sort()[sizes.length >> 1]! || 1);
   for (let i = 0; i < steps.length; i += 1) {
     const step = steps[i]! * scale;

@@ -36,15 +36,19 @@ export function fineDetail({ widthPx, data }: RgbaRaster, tiles: readonly PixelB
   const blockNoise: number[] = [];
   const row = 4 * widthPx;
   for (const { left, top, right, bottom } of tiles) {
-    for (let y = top; y < bottom; y += 1) {
-      for (let i = y * row + 4 * left + 1, end = i + 4 * TILE_PX; i < end; i += 4) {
-        const twice = 2 * data[i]!;
-        for (let k = 0; k < DISTANCES_PX.length; k += 1) {
-          const [dx, dy] = [4 * DISTANCES_PX[k]!, row * DISTANCES_PX[k]!];
+    for (let k = 0; k < DISTANCES_PX.length; k += 1) {
+      const dx = 4 * DISTANCES_PX[k]!;
+      const dy = row * DISTANCES_PX[k]!;
+      for (let y = top; y < bottom; y += 1) {
+        // whole numbers: a row's sum stays far below 2^31
+        let sum = 0;
+        for (let i = y * row + 4 * left + 1, end = i + 4 * TILE_PX; i < end; i += 4) {
+          const twice = 2 * data[i]!;
           const across = twice - data[i - dx]! - data[i + dx]!;
           const down = twice - data[i - dy]! - data[i + dy]!;
-          sums[k]! += across * across + down * down;
+          sum += across * across + down * down;
         }
+        sums[k]! += sum;
       }
     }
     for (let y = top; y + BLOCK_PX <= bottom; y += BLOCK_PX) {

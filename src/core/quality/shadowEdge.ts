@@ -67,7 +67,8 @@ function cellLights(picture: ReducedPicture, frame: Quadrilateral<'photo'> | nul
 function divide(cells: Float64Array, nx: number, ny: number, offset: number): ShadowEdge | null {
   const middle = (CELLS - 1) / 2;
   // walk along the line cell by cell, comparing what lies before and behind it
-  const differences: number[] = [];
+  const room = new Float64Array(2 * CELLS + 1);
+  let count = 0;
   const mean = (x: number, y: number, sign: number): number | null => {
     let sum = 0;
     for (let step = NEAR; step <= FAR; step += 1) {
@@ -82,15 +83,16 @@ function divide(cells: Float64Array, nx: number, ny: number, offset: number): Sh
     const x = middle + offset * nx - along * ny;
     const y = middle + offset * ny + along * nx;
     if (x < 0 || y < 0 || x > CELLS - 1 || y > CELLS - 1) continue;
-    const [before, behind] = [mean(x, y, -1), mean(x, y, 1)];
-    if (before !== null && behind !== null) differences.push(behind - before);
+    const before = mean(x, y, -1);
+    const behind = before === null ? null : mean(x, y, 1);
+    if (before !== null && behind !== null) room[count++] = behind - before;
   }
-  if (differences.length < CELLS / 2) return null;
-  differences.sort((a, b) => a - b);
+  if (count < CELLS / 2) return null;
+  const differences = room.subarray(0, count).sort();
   // nearly the whole line has to step the same way: the weakest fifth decides
-  const fifth = Math.floor(differences.length / 5);
+  const fifth = Math.floor(count / 5);
   const rising = differences[fifth]!;
-  const falling = -differences[differences.length - 1 - fifth]!;
+  const falling = -differences[count - 1 - fifth]!;
   const step = Math.max(rising, falling);
   if (step <= 0) return null;
   const darkBehind = falling > rising;
