@@ -252,6 +252,8 @@ test('a whole day in the field without a network, with a crash, a reload and a b
   expect(replaced).toMatchObject({ name: 'IMG_0999.jpg', plot: null, replaced: { plot: '102' } });
   expect(replaced!.sha256).toBe(sha256(dark));
 
+  // phones have no picker for places of files: there it is a download
+  await page.evaluate(() => Object.defineProperty(window, 'showSaveFilePicker', { value: undefined }));
   const download = page.waitForEvent('download');
   await page.getByRole('button', { name: 'Save 17 May 2027' }).tap();
   expect((await download).suggestedFilename()).toBe('K7QF3M-archive-2027-05-17.zip');
