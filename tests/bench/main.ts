@@ -19,9 +19,13 @@ export async function main(args: readonly string[]): Promise<number> {
   }
   const rows: TargetRow[] = [];
   const results: Record<string, unknown> = {};
+  const seconds: Record<string, number> = {};
   for (const [name, run] of Object.entries(PARTS)) {
     if (chosen.length > 0 && !chosen.includes(name)) continue;
+    const started = performance.now();
     const part = await run();
+    seconds[name] = Math.round((performance.now() - started) / 1000);
+    console.log(`-- ${name}: ${seconds[name]} s`);
     if (part.text) console.log(`${part.text}\n`);
     rows.push(...part.rows);
     results[name] = part.data;
@@ -33,7 +37,7 @@ export async function main(args: readonly string[]): Promise<number> {
     machine: machine(),
   };
   console.log(`${machineText(made.machine)}, ${made.measuredAt.slice(0, 10)}\n\n${targetTable(rows)}`);
-  if (out) writeFileSync(out, `${JSON.stringify({ ...made, rows, ...results }, null, 1)}\n`);
+  if (out) writeFileSync(out, `${JSON.stringify({ ...made, seconds, rows, ...results }, null, 1)}\n`);
   return 0;
 }
 

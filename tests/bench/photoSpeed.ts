@@ -11,6 +11,8 @@ import type { StagesAnswer, StagesRequest } from './stages.worker.ts';
 /** How long one 12-megapixel photo takes from file to cover, as multiples of the browser's own decode. */
 export interface PhotoSpeed {
   readonly photo: string;
+  /** Whether frame and grey card were looked for first, as in a photo that was just added. */
+  readonly find: boolean;
   readonly browser: string;
   readonly decodeMs: number;
   /** Medians as multiples of `decodeMs`. */
@@ -45,11 +47,15 @@ export async function measurePhotoSpeed(): Promise<PhotoSpeed[] | null> {
   try {
     const browser = worker.page.context().browser()!;
     const processor = async () => (await renderersOf(browser)).processorSeconds;
-    for (const [name, corners] of Object.entries(PHOTOS)) {
+    const runs = [false, true].flatMap((find) =>
+      Object.entries(PHOTOS).map(([name, corners]) => ({ name, corners, find })),
+    );
+    for (const { name, corners, find } of runs) {
       const request: StagesRequest = {
         photo: `${name}.jpg`,
         repeats: REPEATS,
         frame: { corners, sizeMm: [1000, 1000] },
+        find,
       };
       const before = await processor();
       await worker.ask<StagesAnswer>({ ...request, decodeOnly: true });
@@ -60,6 +66,7 @@ export async function measurePhotoSpeed(): Promise<PhotoSpeed[] | null> {
       const decodeSeconds = between - before;
       results.push({
         photo: name,
+        find,
         browser: worker.version,
         decodeMs,
         stages: Object.fromEntries(
@@ -79,10 +86,10 @@ export async function measurePhotoSpeed(): Promise<PhotoSpeed[] | null> {
 /** A line a photo. */
 export const photoSpeedTable = (results: readonly PhotoSpeed[]): string =>
   results
-    .map(({ photo, browser, decodeMs, stages, totalInDecodes, processorInDecodes }) => {
+    .map(({ photo, find, browser, decodeMs, stages, totalInDecodes, processorInDecodes }) => {
       const parts = Object.entries(stages).map(([stage, ratio]) => `${stage} ${ratio.toFixed(2)}`);
       return (
-        `${photo}, ${browser}: decode ${decodeMs.toFixed(0)} ms = 1; ${parts.join(', ')}; ` +
+        `${photo}${find ? ', frame looked for' : ''}, ${browser}: decode ${decodeMs.toFixed(0)} ms = 1; ${parts.join(', ')}; ` +
         `in all ${totalInDecodes.toFixed(2)} (processor time ${processorInDecodes.toFixed(2)})`
       );
     })

@@ -3,6 +3,7 @@ import { coverOfMask } from '../../src/core/cover/coverOfMask.ts';
 import { measuredBox } from '../../src/core/cover/measurePhoto.ts';
 import { measuredArea } from '../../src/core/geometry/measuredArea.ts';
 import type { PlotFrame } from '../../src/core/geometry/plotFrame.ts';
+import { checkPhoto } from '../../src/core/quality/checkPhoto.ts';
 import { DEFAULT_CLASSES } from '../../src/core/trial/defaultClasses.ts';
 import { decodePhoto } from '../../workers/decodePhoto.ts';
 
@@ -13,6 +14,8 @@ export interface StagesRequest {
   readonly repeats: number;
   /** Stops after the browser's own decode: for its processor time. @default false */
   readonly decodeOnly?: boolean;
+  /** Frame and card are looked for first, as in a photo that was just added; else the frame is settled. @default false */
+  readonly find?: boolean;
 }
 
 export interface StagesAnswer {
@@ -41,7 +44,8 @@ addEventListener('message', async ({ data: request }: MessageEvent<StagesRequest
       stages[stage].push(ms);
     };
     const started = performance.now();
-    const decoded = await decodePhoto(bytes, measuredBox(settings));
+    // as the measuring worker does it
+    const decoded = await decodePhoto(bytes, request.find ? null : measuredBox(settings));
     if (!decoded.ok) throw new Error(decoded.problem.code);
     note('decode', decoded.timings.decodeMs);
     note('read back', decoded.timings.readBackMs);
@@ -51,7 +55,15 @@ addEventListener('message', async ({ data: request }: MessageEvent<StagesRequest
       last = performance.now();
     };
     const { raster } = decoded;
-    const area = measuredArea(raster.widthPx, raster.heightPx, { frame: request.frame });
+    const asked = request.find ? { ...settings, frame: null } : settings;
+    const found = checkPhoto(raster, bytes, asked, {
+      frame: request.find === true,
+      greyCard: request.find === true,
+      frameSizeMm: request.frame.sizeMm,
+    }).settings;
+    if (!found.frame) throw new Error(`the frame of ${request.photo} was not found`);
+    lap('check');
+    const area = measuredArea(raster.widthPx, raster.heightPx, found);
     lap('measured area');
     const { mask } = await classifyWithStartModel({
       raster,

@@ -8,6 +8,15 @@ export const row = (
   better: 'smaller' | 'larger' = 'smaller',
 ): TargetRow => ({ what, value, unit, must, goal, smallerIsBetter: better === 'smaller' });
 
+/** A row that another command measures, or a hand. @param note which */
+export const elsewhere = (
+  what: string,
+  unit: string,
+  must: number,
+  goal: number | null,
+  note: string,
+): TargetRow => ({ ...row(what, null, unit, must, goal), note });
+
 /** One line of the benchmark's table: a measured value beside the bar it is held to. */
 export interface TargetRow {
   readonly what: string;

@@ -104,7 +104,12 @@ describe.each(DATABASE_KINDS)('trials %s', (_, open) => {
     ]);
     const entries = await database.transact('read', ['auditEntries'], (tables) => tables.auditEntries.all());
     expect(entries).toContainEqual(
-      expect.objectContaining({ before: { value: 6.5 }, after: { value: 7 }, by: 'K', reason: 'scored anew' }),
+      expect.objectContaining({
+        before: { value: 6.5 },
+        after: { value: 7 },
+        by: 'K',
+        reason: 'scored anew',
+      }),
     );
     await stored(store.trials.score({ ...place, rater: 'M', value: undefined }, 'scored anew'));
     expect((await store.trials.open(trialId))!.scores).toHaveLength(1);

@@ -33,6 +33,12 @@ const RULES: readonly Rule[] = [
   { folder: 'src/zip/', folders: ['src/core/', 'src/zip/'], packages: ['@zip.js/zip.js'] },
   { folder: 'workers/offline.worker.ts', folders: [], packages: ['virtual:offline-files'] },
   {
+    folder: 'workers/largeRecords',
+    // reads and keeps photos itself: what a database's reading leaves behind goes with the worker only
+    folders: ['workers/', 'src/core/', 'src/storage/'],
+    packages: ['comlink'],
+  },
+  {
     folder: 'workers/',
     folders: ['workers/', 'src/core/', 'src/vision/'],
     packages: ['comlink', 'zxing-wasm'],

@@ -1,10 +1,11 @@
-import { type FormEvent, useId, useState } from 'react';
+import { type FormEvent, useState } from 'react';
 import { app } from '../../core/text/app.ts';
 import type { PhotoSummary } from '../session/session.ts';
 import { useSession } from '../session/useSession.tsx';
 import { Button } from './Button.tsx';
 import { Dialog } from './Dialog.tsx';
 import styles from './EditDialog.module.css';
+import { FormField } from './FormField.tsx';
 
 /** The value that all photos share, or null. */
 function shared<T>(values: readonly (T | null)[]): T | null {
@@ -22,7 +23,6 @@ export function EditDialog({ photos, onClose }: { photos: readonly PhotoSummary[
   });
   const [plot, setPlot] = useState(before.plot);
   const [date, setDate] = useState(before.date);
-  const id = useId();
   const many = before.photos.length > 1;
 
   const save = async (event: FormEvent) => {
@@ -39,31 +39,14 @@ export function EditDialog({ photos, onClose }: { photos: readonly PhotoSummary[
     <Dialog title={app.editing.title(before.photos.length)} onClose={onClose}>
       <form className={styles.form} onSubmit={save}>
         {!many && <p className={styles.name}>{before.photos[0]!.name}</p>}
-        <div className={styles.field}>
-          <label htmlFor={`${id}-plot`}>{app.photos.plotWord}</label>
-          <input
-            id={`${id}-plot`}
-            value={plot}
-            maxLength={60}
-            autoComplete="off"
-            aria-describedby={`${id}-hint`}
-            onChange={(event) => setPlot(event.target.value)}
-          />
-        </div>
-        <div className={styles.field}>
-          <label htmlFor={`${id}-date`}>{app.photos.dateWord}</label>
-          <input
-            id={`${id}-date`}
-            type="date"
-            min="1990-01-01"
-            max="2199-12-31"
-            value={date}
-            onChange={(event) => setDate(event.target.value)}
-          />
-        </div>
-        <p id={`${id}-hint`} className={styles.hint}>
-          {app.editing.plotHint} {many && app.editing.keepHint}
-        </p>
+        <FormField
+          label={app.photos.plotWord}
+          value={plot}
+          onChange={setPlot}
+          longest={60}
+          hint={many ? `${app.editing.plotHint} ${app.editing.keepHint}` : app.editing.plotHint}
+        />
+        <FormField label={app.photos.dateWord} kind="date" value={date} onChange={setDate} />
         <div className={styles.actions}>
           <Button onClick={onClose}>{app.editing.cancel}</Button>
           <Button look="main" type="submit">

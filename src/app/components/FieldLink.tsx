@@ -3,6 +3,7 @@ import { Link } from 'wouter';
 import { app } from '../../core/text/app.ts';
 import type { FieldReturn } from '../session/fieldReturn.ts';
 import { useObservable, useSession } from '../session/useSession.tsx';
+import button from './Button.module.css';
 import styles from './FieldLink.module.css';
 import { Icon } from './Icon.tsx';
 
@@ -29,7 +30,10 @@ export function FieldLink() {
   return (
     <div className={styles.place}>
       {day?.awaited && <p role="alert">{app.field.missed(day.awaited)}</p>}
-      <Link href={day ? `/field/${day.ratingDate}` : '/field'} className={styles.link}>
+      <Link
+        href={day ? `/field/${day.ratingDate}` : '/field'}
+        className={`${button.button} ${button.plain} ${styles.link}`}
+      >
         <Icon name="camera" />
         {day ? app.field.goOn(day.ratingDate) : app.field.open}
       </Link>

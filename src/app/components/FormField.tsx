@@ -10,19 +10,21 @@ interface FormFieldProps {
   /** Called when the person takes back what was typed. */
   readonly onUndo?: () => void;
   /** @default 'text' */
-  readonly kind?: 'text' | 'date' | 'number' | 'notes';
+  readonly kind?: 'text' | 'date' | 'number' | 'digits' | 'notes';
   /** Makes it a choice of a few; a value of '' stands for none. */
   readonly choices?: readonly (readonly [value: string, words: string])[];
   /** What is wrong with it, or asked about it. */
   readonly problem?: string | null;
   readonly hint?: string | undefined;
   readonly required?: boolean;
+  /** Most characters that can be typed. */
+  readonly longest?: number;
   /** Whether the label is only spoken, because a heading says it already. @default false */
   readonly hideLabel?: boolean;
   readonly narrow?: boolean;
 }
 
-/** One labelled field: text, day, number, notes or a choice, with its problem beside it. */
+/** One labelled field: text, day, number, digits, notes or a choice, with its problem beside it. */
 export function FormField(props: FormFieldProps) {
   const { label, value, onChange, onDone, onUndo, kind = 'text', choices, problem, hint } = props;
   const id = useId();
@@ -61,7 +63,8 @@ export function FormField(props: FormFieldProps) {
           {...shared}
           type={kind === 'date' ? 'date' : 'text'}
           {...(kind === 'date' && { min: '1950-01-01', max: '2149-12-31' })}
-          inputMode={kind === 'number' ? 'decimal' : undefined}
+          inputMode={kind === 'number' ? 'decimal' : kind === 'digits' ? 'numeric' : undefined}
+          maxLength={props.longest}
           autoComplete="off"
           onChange={(event) => onChange(event.target.value)}
           onKeyDown={onKeyDown}

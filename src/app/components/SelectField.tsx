@@ -1,5 +1,5 @@
 import { useId } from 'react';
-import styles from './SelectField.module.css';
+import styles from './FormField.module.css';
 
 interface SelectFieldProps<T extends string> {
   readonly label: string;

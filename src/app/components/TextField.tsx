@@ -1,5 +1,5 @@
 import { useId } from 'react';
-import styles from './TextField.module.css';
+import styles from './FormField.module.css';
 
 interface TextFieldProps {
   readonly label: string;

@@ -104,6 +104,7 @@ export class Archive {
   ): Promise<ExportOutcome> {
     const { store, parts } = this.#context;
     const signal = this.#begin({ kind: 'writing', photos: 0, photosDone: 0 });
+    const largeRecords = parts.openLargeRecords?.();
     try {
       const trialId = await this.#trialId();
       const report = await exportArchive(store, { trialId, ...request }, target.writable, {
@@ -111,6 +112,7 @@ export class Archive {
         now: parts.now,
         signal,
         onProgress: (progress) => this.#set({ work: { kind: 'writing', ...progress } }),
+        ...(largeRecords && { largeRecords }),
       });
       await target.finish();
       return { state: 'saved', report };
@@ -118,6 +120,7 @@ export class Archive {
       await target.abandon();
       return signal.aborted ? { state: 'cancelled' } : { state: 'failed', reason: messageOf(error) };
     } finally {
+      await largeRecords?.end();
       this.#end();
       await this.#readDates();
     }
@@ -153,12 +156,14 @@ export class Archive {
       photos: inspection.plan.newPhotos.length,
       photosDone: 0,
     });
+    const largeRecords = this.#context.parts.openLargeRecords?.();
     try {
       const result = await importArchive(this.#context.store, inspection, decisions, {
         by,
         reason,
         signal,
         onProgress: (progress) => this.#set({ work: { kind: 'taking-in', ...progress } }),
+        ...(largeRecords && { largeRecords }),
       });
       // photos that came without a figure are measured
       if (result.ok) this.#context.goOn();
@@ -167,6 +172,7 @@ export class Archive {
       if (signal.aborted) return { ok: false, problem: { code: 'cancelled' } };
       return { ok: false, problem: { code: 'write-failed', detail: messageOf(error) } };
     } finally {
+      await largeRecords?.end();
       this.#end();
     }
   }

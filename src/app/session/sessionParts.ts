@@ -9,8 +9,10 @@ import { type LabelWorker, startLabelWorker } from '../measuring/labelWorker.ts'
 import type { MeasureWorker } from '../measuring/measureWorker.ts';
 import type { Locks } from '../measuring/measuringRight.ts';
 import { deviceFacts, poolSize } from '../measuring/poolSize.ts';
+import { startLargeRecords } from '../measuring/startLargeRecords.ts';
 import { startMeasureWorker } from '../measuring/startMeasureWorker.ts';
 import { startTeachWorker, type TeachWorker } from '../measuring/teachWorker.ts';
+import type { OpenLargeRecords } from './archive/largeRecordStore.ts';
 import { browserKeptMark, type KeptMark } from './keptMark.ts';
 import { browserLocalStore } from './localStore.ts';
 import type { SamplePhoto } from './samplePhotos.ts';
@@ -41,6 +43,8 @@ export interface SessionParts {
   startTeachWorker(): TeachWorker;
   startLabelWorker(): LabelWorker;
   startCorrectWorker(): CorrectWorker;
+  /** Reads and keeps photos aside of the page. @default the page does it */
+  openLargeRecords?(): OpenLargeRecords;
   readonly poolSize: number;
   loadSamplePhotos(): Promise<readonly SamplePhoto[]>;
   readonly now: () => Date;
@@ -69,6 +73,7 @@ export function browserParts(projectName = 'swardbook'): SessionParts {
     startTeachWorker,
     startLabelWorker,
     startCorrectWorker,
+    openLargeRecords: () => startLargeRecords(projectName),
     poolSize: poolSize(deviceFacts()),
     loadSamplePhotos: async () => (await import('./samplePhotos.ts')).samplePhotos,
     now: () => new Date(),

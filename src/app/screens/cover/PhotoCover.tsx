@@ -11,6 +11,7 @@ import { PhotoStage } from '../../canvas/PhotoStage.tsx';
 import { StraightView } from '../../canvas/StraightView.tsx';
 import { useSurface } from '../../canvas/useSurface.ts';
 import { useCommands } from '../../commands/registry.tsx';
+import blocks from '../../components/blocks.module.css';
 import { CommandButton } from '../../components/CommandButton.tsx';
 import { CoverBar, coverSentence } from '../../components/CoverBar.tsx';
 import { Verdict } from '../../components/Verdict.tsx';
@@ -239,7 +240,7 @@ export function PhotoCover({
           <CommandButton command={commands.correct} icon="edit" words={correct.word} />
         </div>
       </div>
-      <aside className={styles.side}>
+      <aside className={blocks.beside}>
         <PhotoTitle photo={photo} />
         <Figures photo={photo} classes={classes} overlay={overlay} stale={stale} brief={editing} />
         <CorrectedCover photo={photo} onReview={commands.review.run} />

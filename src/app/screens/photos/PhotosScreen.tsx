@@ -12,6 +12,7 @@ import { FieldLink } from '../../components/FieldLink.tsx';
 import { Icon } from '../../components/Icon.tsx';
 import { lookReasons } from '../../components/needsLook.ts';
 import { OnlyHere } from '../../components/OnlyHere.tsx';
+import { Page } from '../../components/Page.tsx';
 import { groupPhotos } from '../../components/photoOrder.ts';
 import { Segments } from '../../components/Segments.tsx';
 import { usePhotoOrder } from '../../components/usePhotoOrder.ts';
@@ -96,10 +97,12 @@ export function PhotosScreen() {
     setSaid(area.confirmed(unconfirmed.length));
   };
   return (
-    <div className={styles.screen}>
-      <div className={styles.top}>
-        <h1>{app.photos.title}</h1>
-        <div className={styles.tools}>
+    <Page
+      title={app.photos.title}
+      namedByTab
+      wide
+      aside={
+        <>
           <Segments
             label={app.photos.sort}
             value={order}
@@ -129,8 +132,11 @@ export function PhotosScreen() {
               ]}
             />
           )}
-        </div>
-        <div className={styles.add}>
+        </>
+      }
+      action={
+        <>
+          <FieldLink />
           <Button className={styles.camera} onClick={takePhoto}>
             <Icon name="camera" />
             {app.photos.takePhoto}
@@ -139,9 +145,9 @@ export function PhotosScreen() {
             <Icon name="plus" />
             {app.photos.add}
           </Button>
-        </div>
-      </div>
-      <FieldLink />
+        </>
+      }
+    >
       <OnlyHere />
       <AddingReport />
       <TroubleList photos={photos} />
@@ -176,6 +182,6 @@ export function PhotosScreen() {
       <p className="visually-hidden" role="status">
         {said}
       </p>
-    </div>
+    </Page>
   );
 }

@@ -7,6 +7,7 @@ import type { FieldProblem } from '../../../core/trial/fieldProblem.ts';
 import { siQuantity } from '../../../core/trial/quantity.ts';
 import { readUnit } from '../../../core/trial/unit.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { Dialog } from '../../components/Dialog.tsx';
 import { FormField } from '../../components/FormField.tsx';
 import { numberOf, problemWords } from '../../components/formFields.ts';
@@ -95,8 +96,8 @@ export function ApplicationDialog(props: {
           void save();
         }}
       >
-        <p className={styles.caution}>{APPLICATION_CAUTION}</p>
-        <div className={styles.fields}>
+        <p className={blocks.hint}>{APPLICATION_CAUTION}</p>
+        <div className={blocks.fields}>
           {!before && field('id', text.id, 'id')}
           {field('description', text.description, 'description')}
         </div>
@@ -122,7 +123,7 @@ export function ApplicationDialog(props: {
           ))}
           <Trouble words={problemWords(text.treatments, problems, 'treatments')} />
         </fieldset>
-        <div className={styles.fields}>
+        <div className={blocks.fields}>
           {field('timing', text.timing, 'timing.kind', choices(text.timingKind))}
           {timing === 'date' && field('date', text.date, 'timing.date', day)}
           {distance && field('amount', text.amount, 'timing.amount', number)}
@@ -150,14 +151,14 @@ export function ApplicationDialog(props: {
           />
         ))}
         <Button
-          className={styles.fit}
+          className={blocks.fit}
           onClick={() => setForm({ ...form, products: [...form.products, EMPTY_PRODUCT] })}
         >
           {text.addProduct}
         </Button>
         <fieldset className={styles.group}>
           <legend>{text.spraying}</legend>
-          <div className={styles.fields}>
+          <div className={blocks.fields}>
             {field('carrier', text.carrier, 'carrierVolume.amount', number)}
             {field('carrierUnit', planText.trial.unit(text.carrier), 'carrierVolume.unit')}
             {field('pressure', text.pressure, 'pressure.amount', number)}
@@ -169,7 +170,7 @@ export function ApplicationDialog(props: {
         </fieldset>
         <fieldset className={styles.group}>
           <legend>{text.temperature}</legend>
-          <div className={styles.fields}>
+          <div className={blocks.fields}>
             {field(
               'temperatureOf',
               text.temperatureOf,
@@ -184,7 +185,7 @@ export function ApplicationDialog(props: {
         </fieldset>
         <fieldset className={styles.group}>
           <legend>{text.progress}</legend>
-          <div className={styles.fields}>
+          <div className={blocks.fields}>
             {field('progress', text.state, 'progress.state', choices(text.progressChoices))}
             {progress === 'done' && field('doneOn', text.doneOn, 'progress.date', day)}
             {progress === 'done' && field('finishedAt', text.finishedAt, 'progress.finishedAt')}
@@ -194,8 +195,8 @@ export function ApplicationDialog(props: {
           {progress === 'done' && (
             <>
               {field('deviations', text.deviations, 'progress.deviations', { kind: 'notes' })}
-              <p className={styles.soft}>{text.weather}</p>
-              <div className={styles.fields}>
+              <p className={blocks.soft}>{text.weather}</p>
+              <div className={blocks.fields}>
                 {field('airC', text.air, 'progress.weather.airTemperatureC', number)}
                 {field('soilC', text.soil, 'progress.weather.soilTemperatureC', number)}
                 {field('humidity', text.humidity, 'progress.weather.relativeHumidityPercent', number)}
@@ -259,23 +260,23 @@ function ProductFields(props: {
   return (
     <fieldset className={styles.group}>
       <legend>{text.product(position)}</legend>
-      <div className={styles.fields}>
+      <div className={blocks.fields}>
         {field('name', text.productName, 'name')}
         {field('use', text.use, 'use', { choices: Object.entries(text.uses) })}
         {field('rate', text.rate, 'rate.amount', { kind: 'number' })}
         {field('rateUnit', text.rateUnit, 'rate.unit', { hint: siHint(product) })}
         {field('cost', text.costPerHectare, 'costPerHectare', { kind: 'number' })}
       </div>
-      <div className={styles.fields}>
+      <div className={blocks.fields}>
         {field('ingredients', text.ingredient, 'activeIngredients')}
         {field('modes', text.mode, 'modes')}
         {field('contents', text.content, 'contents')}
       </div>
-      <p className={styles.hint}>{text.ingredientsHint}</p>
+      <p className={blocks.hint}>{text.ingredientsHint}</p>
       <Trouble words={ingredientProblem ? problemWords(text.ingredient, [ingredientProblem]) : null} />
       <Button
         look="quiet"
-        className={styles.fit}
+        className={blocks.fit}
         aria-label={text.removeProduct(position)}
         onClick={onRemove}
       >

@@ -17,6 +17,7 @@ import { planProblems, planQueries } from '../../../core/trial/planProblems.ts';
 import { siQuantity } from '../../../core/trial/quantity.ts';
 import { type CalendarEntry, trialCalendar } from '../../../core/trial/trialCalendar.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { today } from '../../components/today.ts';
 import { ApplicationDialog } from './ApplicationDialog.tsx';
 import styles from './PlanScreen.module.css';
@@ -39,16 +40,16 @@ export function ApplicationsPart() {
     products.some(({ use }) => use === 'experimental'),
   );
   return (
-    <div className={styles.sections}>
-      <p className={styles.caution}>
+    <div className={blocks.sections}>
+      <p className={blocks.hint}>
         {APPLICATION_CAUTION} {experimental && EXPERIMENTAL_USE}
       </p>
       {entries.length === 0 ? (
         <p>{text.empty}</p>
       ) : (
         // biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the screen is scrolled with the keyboard
-        <section className={styles.scroller} tabIndex={0} aria-label={text.caption}>
-          <table className={styles.table}>
+        <section className={blocks.scroller} tabIndex={0} aria-label={text.caption}>
+          <table className={`${blocks.table} ${blocks.full}`}>
             <caption className="visually-hidden">{text.caption}</caption>
             <thead>
               <tr>
@@ -79,7 +80,7 @@ export function ApplicationsPart() {
           </table>
         </section>
       )}
-      <Button className={styles.fit} disabled={plan.treatments.length === 0} onClick={() => setOpen('new')}>
+      <Button className={blocks.fit} disabled={plan.treatments.length === 0} onClick={() => setOpen('new')}>
         {text.add}
       </Button>
       <TablesPanel table="applications" />
@@ -104,10 +105,10 @@ function Row(props: {
       <td>{entry.day === null ? planText.none : formatDay(entry.day, 'short')}</td>
       <td data-state={entry.state}>
         {calendarStateText[entry.state]}
-        {entry.waitingFor && <span className={styles.soft}>: {waitingForText(entry.waitingFor)}</span>}
+        {entry.waitingFor && <span className={blocks.soft}>: {waitingForText(entry.waitingFor)}</span>}
       </td>
       <td>{listed(treatments)}</td>
-      <td className={styles.wide}>
+      <td className={blocks.wide}>
         {description}
         {remarks.map((remark) => (
           <p key={remark} className={styles.trouble}>
@@ -115,7 +116,7 @@ function Row(props: {
           </p>
         ))}
       </td>
-      <td className={styles.wide}>
+      <td className={blocks.wide}>
         {products.map((product, index) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: a tank may hold the same product twice
           <p key={index}>{productWords(product)}</p>

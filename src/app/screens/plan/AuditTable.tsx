@@ -1,8 +1,8 @@
 import { useEffect, useState } from 'react';
 import { formatInstant } from '../../../core/text/format.ts';
 import { planText } from '../../../core/text/plan.ts';
+import blocks from '../../components/blocks.module.css';
 import type { TrialChange } from '../../session/trialSession.ts';
-import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 
 const text = planText.audit;
@@ -23,13 +23,13 @@ export function AuditTable() {
   }, [session, trial]);
   if (changes === null) return null;
   return (
-    <section className={styles.section} aria-label={text.title}>
+    <section className={blocks.section} aria-label={text.title}>
       <h2>{text.title}</h2>
-      <p className={styles.hint}>{planText.signature.hint}</p>
+      <p className={blocks.hint}>{planText.signature.hint}</p>
       {changes.length > SHOWN && <p>{text.newest(SHOWN, changes.length)}</p>}
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the screen is scrolled with the keyboard */}
-      <section className={styles.scroller} tabIndex={0} aria-label={text.table}>
-        <table className={styles.table}>
+      <section className={blocks.scroller} tabIndex={0} aria-label={text.table}>
+        <table className={`${blocks.table} ${blocks.full}`}>
           <caption className="visually-hidden">{text.table}</caption>
           <thead>
             <tr>
@@ -46,12 +46,12 @@ export function AuditTable() {
               <tr key={id}>
                 <td>{formatInstant(at)}</td>
                 <td>{by ?? planText.none}</td>
-                <th scope="row" className={styles.wide}>
+                <th scope="row" className={blocks.wide}>
                   {field ?? text.whole}
                 </th>
-                <td className={styles.wide}>{short(before)}</td>
-                <td className={styles.wide}>{short(after)}</td>
-                <td className={styles.wide}>{reason ?? planText.none}</td>
+                <td className={blocks.wide}>{short(before)}</td>
+                <td className={blocks.wide}>{short(after)}</td>
+                <td className={blocks.wide}>{reason ?? planText.none}</td>
               </tr>
             ))}
           </tbody>

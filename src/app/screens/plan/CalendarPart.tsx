@@ -17,6 +17,7 @@ import type { Timing } from '../../../core/trial/timing.ts';
 import { type CalendarEntry, trialCalendar } from '../../../core/trial/trialCalendar.ts';
 import type { TrialPlan } from '../../../core/trial/trialPlan.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { ConditionsDialog } from '../../components/ConditionsDialog.tsx';
 import { FormField } from '../../components/FormField.tsx';
 import { Notice } from '../../components/Notice.tsx';
@@ -35,8 +36,8 @@ export function CalendarPart() {
   const { plan, trial } = usePlan();
   const entries = useMemo(() => trialCalendar(plan, today(), trial.weather), [plan, trial.weather]);
   return (
-    <div className={styles.sections}>
-      <p className={styles.caution}>{APPLICATION_CAUTION}</p>
+    <div className={blocks.sections}>
+      <p className={blocks.hint}>{APPLICATION_CAUTION}</p>
       {entries.length === 0 ? (
         <p>{text.empty}</p>
       ) : (
@@ -47,7 +48,7 @@ export function CalendarPart() {
         </ol>
       )}
       <Button
-        className={styles.fit}
+        className={blocks.fit}
         disabled={entries.every(({ day }) => day === null)}
         onClick={() =>
           saveBlob(
@@ -84,10 +85,10 @@ function Entry({ entry, plan }: { entry: CalendarEntry; plan: TrialPlan }) {
             : text.rating(id)}
         </p>
         {open && firstDay !== null && firstDay !== lastDay && (
-          <p className={styles.soft}>{text.window(firstDay, lastDay!)}</p>
+          <p className={blocks.soft}>{text.window(firstDay, lastDay!)}</p>
         )}
-        {waitingFor && <p className={styles.soft}>{waitingForText(waitingFor)}</p>}
-        {temperature && <p className={styles.soft}>{temperatureVerdictText(temperature)}</p>}
+        {waitingFor && <p className={blocks.soft}>{waitingForText(waitingFor)}</p>}
+        {temperature && <p className={blocks.soft}>{temperatureVerdictText(temperature)}</p>}
       </div>
       <span className={state === 'overdue' ? styles.overdue : styles.state}>{calendarStateText[state]}</span>
     </li>
@@ -120,11 +121,11 @@ function RatingDates() {
     setProblem(null);
   };
   return (
-    <section className={styles.section} aria-label={text.ratings}>
+    <section className={blocks.section} aria-label={text.ratings}>
       <h2>{text.ratings}</h2>
       {plan.ratings.length > 0 && (
-        <div className={styles.scroller}>
-          <table className={styles.table}>
+        <div className={blocks.scroller}>
+          <table className={`${blocks.table} ${blocks.full}`}>
             <caption className="visually-hidden">{text.ratings}</caption>
             <thead>
               <tr>
@@ -142,7 +143,7 @@ function RatingDates() {
                 return (
                   <tr key={id}>
                     <th scope="row">{id}</th>
-                    <td className={styles.wide}>
+                    <td className={blocks.wide}>
                       <RatingTiming id={id} timing={timing} />
                     </td>
                     <td>
@@ -211,7 +212,7 @@ function RatingDates() {
           hint={text.timingHint}
           problem={problem}
         />
-        <Button type="submit" className={styles.fit} disabled={written.trim() === ''}>
+        <Button type="submit" className={blocks.fit} disabled={written.trim() === ''}>
           {text.addRating}
         </Button>
       </form>
@@ -263,14 +264,14 @@ function Weather() {
   });
   const { weather } = trial;
   return (
-    <section className={styles.section} aria-label={text.weather}>
+    <section className={blocks.section} aria-label={text.weather}>
       <h2>{text.weather}</h2>
       <p>
         {weather.length === 0
           ? text.noWeather
           : text.weatherDays(weather.length, weather[0]!.day, weather.at(-1)!.day)}
       </p>
-      <Button className={styles.fit} onClick={choose}>
+      <Button className={blocks.fit} onClick={choose}>
         {text.readWeather}
       </Button>
       {picker}

@@ -11,6 +11,7 @@ import {
 } from '../../../core/trial/classList.ts';
 import type { CoverClass } from '../../../core/trial/coverClass.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { ClassSwatch } from '../../components/ClassSwatch.tsx';
 import { Dialog } from '../../components/Dialog.tsx';
 import { FormField } from '../../components/FormField.tsx';
@@ -127,7 +128,7 @@ export function ClassDialog({ coverClass, onClose }: ClassDialogProps) {
               {text.ownColour}
             </label>
           </div>
-          <p className={planStyles.hint} role="status">
+          <p className={blocks.hint} role="status">
             {alike.length > 0 && text.alike(alike.map(({ name }) => name))}
           </p>
         </fieldset>

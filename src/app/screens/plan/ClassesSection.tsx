@@ -3,12 +3,12 @@ import { classesText as text } from '../../../core/text/classes.ts';
 import { MOST_CLASSES, movedClass } from '../../../core/trial/classList.ts';
 import type { CoverClass } from '../../../core/trial/coverClass.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { ClassSwatch } from '../../components/ClassSwatch.tsx';
 import { Icon } from '../../components/Icon.tsx';
 import { ClassDialog } from './ClassDialog.tsx';
 import styles from './ClassesSection.module.css';
 import { changeClasses } from './changeClasses.ts';
-import planStyles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 
 /** The kinds of cover a trial tells apart: names, letters, colours, and what each is added to. */
@@ -55,11 +55,11 @@ export function ClassesSection() {
           );
         })}
       </ol>
-      <div className={planStyles.row}>
+      <div className={blocks.row}>
         <Button disabled={isFull} onClick={() => setOpen('new')}>
           {text.add}
         </Button>
-        {isFull && <p className={planStyles.hint}>{text.full(MOST_CLASSES)}</p>}
+        {isFull && <p className={blocks.hint}>{text.full(MOST_CLASSES)}</p>}
       </div>
       {open !== null && (
         <ClassDialog coverClass={open === 'new' ? null : open} onClose={() => setOpen(null)} />

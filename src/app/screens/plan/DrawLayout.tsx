@@ -9,6 +9,7 @@ import { LARGEST_SEED, randomBelow, repeatableRandom } from '../../../core/trial
 import { adjacentTreatments, randomisedTreatments } from '../../../core/trial/treatment.ts';
 import type { TrialPlan } from '../../../core/trial/trialPlan.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { Dialog } from '../../components/Dialog.tsx';
 import { FormField } from '../../components/FormField.tsx';
 import { numberOf, problemWords } from '../../components/formFields.ts';
@@ -83,7 +84,7 @@ export function DrawLayout() {
   );
   return (
     <div className={styles.form}>
-      <div className={styles.fields}>
+      <div className={blocks.fields}>
         {field('design', text.design, { choices: Object.entries(text.designs) })}
         {!isSquare && field('replicates', isBlocked ? text.blocks : text.replicates)}
         {isBlocked && field('rowsPerBlock', text.rowsPerBlock)}
@@ -91,13 +92,13 @@ export function DrawLayout() {
         {field('numbering', text.numbering, { choices: Object.entries(text.numberings) })}
         {field('seed', text.seed, { hint: text.seedHint(LARGEST_SEED) })}
       </div>
-      <div className={styles.row}>
+      <div className={blocks.row}>
         <Button look="main" disabled={treatments.length < 2} onClick={check}>
           {text.drawIt}
         </Button>
         <Button onClick={() => setForm({ ...form, seed: newSeed() })}>{text.otherSeed}</Button>
       </div>
-      {treatments.length < 2 && <p className={styles.hint}>{text.needsTreatments}</p>}
+      {treatments.length < 2 && <p className={blocks.hint}>{text.needsTreatments}</p>}
       {asked && (
         <Dialog title={text.drawAgain} onClose={() => setAsked(null)}>
           <p>{text.drawAgainSentence(plan.plots.length)}</p>

@@ -8,6 +8,7 @@ import { framePlacesOf, framePlanSchema } from '../../../core/trial/framePlaces.
 import { randomBelow } from '../../../core/trial/repeatableRandom.ts';
 import { walkingOrder } from '../../../core/trial/walkingOrder.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { FormField } from '../../components/FormField.tsx';
 import { numberOf, problemWords } from '../../components/formFields.ts';
 import { Notice } from '../../components/Notice.tsx';
@@ -24,8 +25,8 @@ const CHOICES = ['draw', 'measuredFrom', 'markedFrameCorner'] as const;
 export function FramePart() {
   const { plan } = usePlan();
   return (
-    <div className={styles.sections}>
-      <section className={`${styles.section} ${styles.screenOnly}`} aria-label={text.title}>
+    <div className={blocks.sections}>
+      <section className={`${blocks.section} ${styles.screenOnly}`} aria-label={text.title}>
         <h2>{text.title}</h2>
         {plan.trial.plotSize === null ? <p>{text.needsPlotSize}</p> : <FrameForm />}
       </section>
@@ -81,9 +82,9 @@ function FrameForm() {
         void save();
       }}
     >
-      <p className={styles.hint}>{text.hint}</p>
-      <div className={styles.fields}>{[...NUMBERS, ...CHOICES].map(field)}</div>
-      <div className={styles.row}>
+      <p className={blocks.hint}>{text.hint}</p>
+      <div className={blocks.fields}>{[...NUMBERS, ...CHOICES].map(field)}</div>
+      <div className={blocks.row}>
         <Button look="main" type="submit">
           {text.save}
         </Button>
@@ -115,8 +116,8 @@ function Places() {
   );
   const failed = rows.map(({ drawn }) => drawn).find((drawn) => !drawn.ok);
   return (
-    <section className={styles.section} aria-label={text.places}>
-      <div className={styles.row}>
+    <section className={blocks.section} aria-label={text.places}>
+      <div className={blocks.row}>
         <h2>{text.places}</h2>
         <Button className={styles.screenOnly} onClick={() => window.print()}>
           {text.print}
@@ -140,8 +141,8 @@ function Places() {
       )}
       {!failed && rows.length > 0 && (
         // biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the screen is scrolled with the keyboard
-        <section className={styles.scroller} tabIndex={0} aria-label={text.table}>
-          <table className={styles.table}>
+        <section className={blocks.scroller} tabIndex={0} aria-label={text.table}>
+          <table className={`${blocks.table} ${blocks.full}`}>
             <caption className="visually-hidden">{text.table}</caption>
             <thead>
               <tr>

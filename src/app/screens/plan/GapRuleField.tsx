@@ -1,9 +1,9 @@
 import { useState } from 'react';
 import { classesText as text } from '../../../core/text/classes.ts';
 import { type GapRule, LARGEST_GAP_RULE_MM } from '../../../core/trial/trial.ts';
+import blocks from '../../components/blocks.module.css';
 import { NumberField } from '../../components/NumberField.tsx';
 import styles from './ClassesSection.module.css';
-import planStyles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 
 /** A circle to begin with: about two leaves wide. */
@@ -67,7 +67,7 @@ export function GapRuleField() {
           />
         </div>
       )}
-      <p className={planStyles.hint}>{text.gapSettle}</p>
+      <p className={blocks.hint}>{text.gapSettle}</p>
     </fieldset>
   );
 }

@@ -1,4 +1,5 @@
 import { useRef, useState } from 'react';
+import blocks from '../../components/blocks.module.css';
 import { FormField } from '../../components/FormField.tsx';
 import { numberOf, problemWords } from '../../components/formFields.ts';
 import styles from './PlanScreen.module.css';
@@ -65,7 +66,7 @@ export function GroupField({ path, fields, half, hint }: GroupFieldProps) {
   };
   return (
     <div className={styles.together}>
-      <div className={styles.fields}>
+      <div className={blocks.fields}>
         {fields.map(({ name, label, kind }) => (
           <FormField
             key={name}
@@ -88,7 +89,7 @@ export function GroupField({ path, fields, half, hint }: GroupFieldProps) {
           {half}
         </p>
       ) : (
-        hint && <p className={styles.hint}>{hint}</p>
+        hint && <p className={blocks.hint}>{hint}</p>
       )}
     </div>
   );

@@ -3,6 +3,7 @@ import { planText } from '../../../core/text/plan.ts';
 import { writePlotLabel } from '../../../core/trial/plotLabel.ts';
 import { walkingOrder } from '../../../core/trial/walkingOrder.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { qrPath } from '../../components/qrPath.ts';
 import styles from './LabelsPart.module.css';
 import planStyles from './PlanScreen.module.css';
@@ -25,10 +26,10 @@ export function LabelsPart() {
   );
   if (labels.length === 0) return <p>{text.needsPlots}</p>;
   return (
-    <div className={planStyles.sections}>
+    <div className={blocks.sections}>
       <div className={`${planStyles.form} ${planStyles.screenOnly}`}>
-        <p className={planStyles.hint}>{text.hint}</p>
-        <Button look="main" className={planStyles.fit} onClick={() => window.print()}>
+        <p className={blocks.hint}>{text.hint}</p>
+        <Button look="main" className={blocks.fit} onClick={() => window.print()}>
           {text.print}
         </Button>
       </div>

@@ -4,6 +4,7 @@ import { adjacentPlots } from '../../../core/trial/adjacentPlots.ts';
 import { adjacentTreatments } from '../../../core/trial/treatment.ts';
 import { walkingOrder } from '../../../core/trial/walkingOrder.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { DrawLayout } from './DrawLayout.tsx';
 import { PlanField } from './PlanField.tsx';
 import styles from './PlanScreen.module.css';
@@ -18,16 +19,16 @@ const text = planText.layout;
 export function LayoutPart() {
   const { plan } = usePlan();
   return (
-    <div className={styles.sections}>
-      <section className={`${styles.section} ${styles.screenOnly}`} aria-label={text.draw}>
+    <div className={blocks.sections}>
+      <section className={`${blocks.section} ${styles.screenOnly}`} aria-label={text.draw}>
         <h2>{text.draw}</h2>
         <DrawLayout />
         <TablesPanel table="plots" />
       </section>
       {plan.plots.length > 0 && (
         <>
-          <section className={`${styles.section} ${styles.printed}`} aria-label={text.map}>
-            <div className={styles.row}>
+          <section className={`${blocks.section} ${styles.printed}`} aria-label={text.map}>
+            <div className={blocks.row}>
               <h2>{text.map}</h2>
               <Button className={styles.screenOnly} onClick={() => window.print()}>
                 {text.print}
@@ -36,7 +37,7 @@ export function LayoutPart() {
             <PlotMap />
             <AdjacentControls />
           </section>
-          <section className={`${styles.section} ${styles.screenOnly}`} aria-label={text.walk}>
+          <section className={`${blocks.section} ${styles.screenOnly}`} aria-label={text.walk}>
             <h2>{text.walk}</h2>
             <WalkFields />
           </section>
@@ -56,7 +57,7 @@ function AdjacentControls() {
     return there === 0 ? (
       <Button
         key={treatment}
-        className={`${styles.fit} ${styles.screenOnly}`}
+        className={`${blocks.fit} ${styles.screenOnly}`}
         onClick={() =>
           void edit((before) => ({
             ...before,
@@ -69,7 +70,7 @@ function AdjacentControls() {
     ) : (
       <Button
         key={treatment}
-        className={`${styles.fit} ${styles.screenOnly}`}
+        className={`${blocks.fit} ${styles.screenOnly}`}
         onClick={() =>
           void edit((before) => ({
             ...before,
@@ -94,8 +95,8 @@ function PlotTable() {
   );
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the screen is scrolled with the keyboard
-    <section className={`${styles.scroller} ${styles.screenOnly}`} tabIndex={0} aria-label={text.table}>
-      <table className={styles.table}>
+    <section className={`${blocks.scroller} ${styles.screenOnly}`} tabIndex={0} aria-label={text.table}>
+      <table className={`${blocks.table} ${blocks.full}`}>
         <caption className="visually-hidden">{text.table}</caption>
         <thead>
           <tr>
@@ -113,7 +114,7 @@ function PlotTable() {
               <td>{index + 1}</td>
               <th scope="row">{plot}</th>
               <td>{block ?? planText.none}</td>
-              <td className={styles.wide}>
+              <td className={blocks.wide}>
                 {plan.layout?.design === 'own' ? (
                   <PlanField
                     label={text.treatmentOf(plot)}
@@ -133,7 +134,7 @@ function PlotTable() {
         </tbody>
       </table>
       {plan.layout && plan.layout.design !== 'own' && (
-        <p className={styles.hint}>
+        <p className={blocks.hint}>
           {text.ownHint}{' '}
           <Button
             look="quiet"

@@ -3,6 +3,7 @@ import { formatDay } from '../../../core/text/format.ts';
 import { planText } from '../../../core/text/plan.ts';
 import { nameProblemText, patternProblemText } from '../../../core/text/trial.ts';
 import { fileNameReader, patternProblem } from '../../../core/trial/fileNamePattern.ts';
+import blocks from '../../components/blocks.module.css';
 import { FormField } from '../../components/FormField.tsx';
 import { ratingDatesOf } from '../../session/placePhotos.ts';
 import type { PhotoSummary } from '../../session/session.ts';
@@ -46,7 +47,7 @@ export function PhotoRulesPanel({ photos }: { photos: readonly PhotoSummary[] })
       .then(({ ok }) => ok && setDraft(null));
   };
   return (
-    <section className={styles.section} aria-label={text.rules}>
+    <section className={blocks.section} aria-label={text.rules}>
       <h2>{text.rules}</h2>
       <FormField
         label={text.patterns}
@@ -87,7 +88,7 @@ export function PhotoRulesPanel({ photos }: { photos: readonly PhotoSummary[] })
         />
         <span>{text.orderTrusted}</span>
       </label>
-      <p className={styles.hint}>{text.orderHint}</p>
+      <p className={blocks.hint}>{text.orderHint}</p>
     </section>
   );
 }

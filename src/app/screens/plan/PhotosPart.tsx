@@ -5,6 +5,7 @@ import type { BoardCell } from '../../../core/trial/photoBoard.ts';
 import { AddingReport } from '../../components/AddingReport.tsx';
 import { useAddPhotos } from '../../components/AddPhotos.tsx';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { FormField } from '../../components/FormField.tsx';
 import { Notice } from '../../components/Notice.tsx';
 import type { TrialPhotosState } from '../../session/placePhotos.ts';
@@ -57,7 +58,7 @@ export function PhotosPart() {
   if (plan.plots.length === 0) return <p>{text.needsPlots}</p>;
   if (ratingDates.length === 0) return <p>{text.needsDates}</p>;
   return (
-    <div className={planStyles.sections}>
+    <div className={blocks.sections}>
       <dl className={styles.counts}>
         {STATES.map((state) => (
           <div key={state} data-state={state}>
@@ -70,7 +71,7 @@ export function PhotosPart() {
           <dd>{board.unplaced.length}</dd>
         </div>
       </dl>
-      <div className={planStyles.row}>
+      <div className={blocks.row}>
         <Button look="main" onClick={choose}>
           {text.add}
         </Button>
@@ -80,7 +81,7 @@ export function PhotosPart() {
       </div>
       <AddingReport />
       {labels.waiting > 0 && !labels.trouble && (
-        <p className={planStyles.soft}>{text.lookingForLabels(labels.waiting)}</p>
+        <p className={blocks.soft}>{text.lookingForLabels(labels.waiting)}</p>
       )}
       {labels.trouble && (
         <Notice kind="trouble">
@@ -102,7 +103,7 @@ export function PhotosPart() {
         <ScoreBoard variable={variable} plots={board.plots} ratingDates={ratingDates} />
       ) : (
         // biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the screen is scrolled with the keyboard
-        <section className={planStyles.scroller} tabIndex={0} aria-label={text.caption}>
+        <section className={blocks.scroller} tabIndex={0} aria-label={text.caption}>
           <table ref={table} className={styles.board} onPointerDown={onPointerDown}>
             <caption className="visually-hidden">{text.caption}</caption>
             <thead>

@@ -4,12 +4,12 @@ import { planText } from '../../../core/text/plan.ts';
 import { assignmentReasonText, listed } from '../../../core/text/trial.ts';
 import type { AssignmentReason } from '../../../core/trial/assignPhotos.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { FormField } from '../../components/FormField.tsx';
 import { Thumbnail } from '../../components/Thumbnail.tsx';
 import type { PlacedTrialPhoto, TrialPhotosState } from '../../session/placePhotos.ts';
 import type { PhotoSummary } from '../../session/session.ts';
 import styles from './PhotosPart.module.css';
-import planStyles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 
 const text = planText.board;
@@ -51,7 +51,7 @@ export function PlacePhoto({ photo, placed, board, photos }: PlacePhotoProps) {
             return <li key={words}>{words}</li>;
           })}
         </ul>
-        <div className={planStyles.fields}>
+        <div className={blocks.fields}>
           <FormField
             label={text.plotOf(photo.name)}
             value={plot}
@@ -74,7 +74,7 @@ export function PlacePhoto({ photo, placed, board, photos }: PlacePhotoProps) {
           />
         </div>
         <Button
-          className={planStyles.fit}
+          className={blocks.fit}
           disabled={plot === '' || date === ''}
           aria-label={text.belongsHereOf(photo.name)}
           onClick={() => void keep()}

@@ -1,11 +1,13 @@
 import { useEffect, useState } from 'react';
-import { Link } from 'wouter';
 import { planText } from '../../../core/text/plan.ts';
 import { fieldProblemText } from '../../../core/text/trial.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { FieldLink } from '../../components/FieldLink.tsx';
 import { FormField } from '../../components/FormField.tsx';
 import { Notice } from '../../components/Notice.tsx';
+import { Page } from '../../components/Page.tsx';
+import { PartNav } from '../../components/PartNav.tsx';
 import { saveBlob } from '../../components/saveBlob.ts';
 import { usePreference } from '../../components/usePreference.ts';
 import type { TrialSession } from '../../session/trialSession.ts';
@@ -64,20 +66,19 @@ export function PlanScreen({ params: { part } }: { params: { part?: string | und
 
   if (trial === null) {
     return (
-      <p className={styles.opening} role="status">
+      <p className={blocks.opening} role="status">
         {planText.opening}
       </p>
     );
   }
   if ('failed' in trial) {
     return (
-      <div className={styles.screen}>
-        <h1>{planText.title}</h1>
+      <Page title={planText.title}>
         <Notice kind="trouble">
           <p>{planText.failed(trial.failed)}</p>
           <Button onClick={() => setTries(tries + 1)}>{planText.retry}</Button>
         </Notice>
-      </div>
+      </Page>
     );
   }
   return <OpenedPlan session={trial} part={NAMES.find((name) => name === part) ?? 'trial'} />;
@@ -99,8 +100,7 @@ function OpenedPlan({ session, part }: { session: TrialSession; part: PlanPartNa
   if (trial.state === 'none') return <StartTrial session={session} who={who} onWho={setWho} />;
   if (trial.state === 'unreadable') {
     return (
-      <div className={styles.screen}>
-        <h1>{planText.unreadable.title}</h1>
+      <Page title={planText.unreadable.title}>
         <Notice kind="trouble">
           <ul>
             {trial.problems.map((problem) => (
@@ -110,12 +110,12 @@ function OpenedPlan({ session, part }: { session: TrialSession; part: PlanPartNa
         </Notice>
         <p>{planText.unreadable.sentence}</p>
         <Button
-          className={styles.fit}
+          className={blocks.fit}
           onClick={() => saveBlob(new Blob([trial.stored], { type: 'application/json' }), 'trial-plan.json')}
         >
           {planText.unreadable.save}
         </Button>
-      </div>
+      </Page>
     );
   }
   if (who === '' || signing) {
@@ -132,27 +132,29 @@ function OpenedPlan({ session, part }: { session: TrialSession; part: PlanPartNa
   const Part = PARTS[part];
   return (
     <PlanProvider session={session} trial={trial} who={who}>
-      <div className={styles.screen}>
-        <div className={styles.top}>
-          <h1>{trial.plan.trial.name}</h1>
-          <p className={`${styles.soft} ${styles.signed}`}>
+      <Page
+        title={trial.plan.trial.name}
+        aside={
+          <p>
             {planText.signature.signedBy(who)}{' '}
             <Button look="quiet" onClick={() => setSigning(true)}>
               {planText.signature.other}
             </Button>
           </p>
-        </div>
-        <nav className={styles.parts} aria-label={planText.parts}>
-          {NAMES.map((name) => (
-            <Link key={name} href={`/plan/${name}`} aria-current={name === part ? 'page' : undefined}>
-              {planText.part[name]}
-            </Link>
-          ))}
-        </nav>
-        <FieldLink key={String(trial.plan.plots.length > 0)} />
+        }
+        action={<FieldLink key={String(trial.plan.plots.length > 0)} />}
+      >
+        <PartNav
+          label={planText.parts}
+          parts={NAMES.map((name) => ({
+            href: `/plan/${name}`,
+            words: planText.part[name],
+            current: name === part,
+          }))}
+        />
         <PlanRemarks />
         <Part key={trial.id} />
-      </div>
+      </Page>
     </PlanProvider>
   );
 }
@@ -160,8 +162,7 @@ function OpenedPlan({ session, part }: { session: TrialSession; part: PlanPartNa
 function Sign({ who, onWho }: { who: string; onWho: (who: string) => void }) {
   const [name, setName] = useState(who);
   return (
-    <div className={styles.screen}>
-      <h1>{planText.signature.title}</h1>
+    <Page title={planText.signature.title}>
       <form
         className={`${styles.form} ${styles.slim}`}
         onSubmit={(event) => {
@@ -176,10 +177,10 @@ function Sign({ who, onWho }: { who: string; onWho: (who: string) => void }) {
           hint={planText.signature.hint}
           required
         />
-        <Button look="main" type="submit" className={styles.fit} disabled={name.trim() === ''}>
+        <Button look="main" type="submit" className={blocks.fit} disabled={name.trim() === ''}>
           {planText.signature.go}
         </Button>
       </form>
-    </div>
+    </Page>
   );
 }

@@ -3,6 +3,7 @@ import { formatDay } from '../../../core/text/format.ts';
 import { planText } from '../../../core/text/plan.ts';
 import { fieldProblemText } from '../../../core/text/trial.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { FormField } from '../../components/FormField.tsx';
 import { ratingDatesOf } from '../../session/placePhotos.ts';
 import { AuditTable } from './AuditTable.tsx';
@@ -14,7 +15,7 @@ const text = planText.records;
 /** What went otherwise than planned, what analyses leave out, and every change that was made. */
 export function RecordsPart() {
   return (
-    <div className={styles.sections}>
+    <div className={blocks.sections}>
       <Deviations />
       <Exclusions />
       <AuditTable />
@@ -55,16 +56,16 @@ function Deviations() {
     setProblems(result.ok ? [] : result.problems.map(fieldProblemText));
   };
   return (
-    <section className={styles.section} aria-label={text.deviations}>
+    <section className={blocks.section} aria-label={text.deviations}>
       <h2>{text.deviations}</h2>
-      {plan.deviations.length === 0 && <p className={styles.soft}>{text.noDeviations}</p>}
+      {plan.deviations.length === 0 && <p className={blocks.soft}>{text.noDeviations}</p>}
       <ul className={styles.list}>
         {plan.deviations.map(({ id, plot, date, what, effect, reason, by }) => (
           <li key={id}>
             <div>
               <strong>{text.where(plot, date)}</strong>
               <p>{text.deviation(what, effect, reason)}</p>
-              <p className={styles.soft}>{by}</p>
+              <p className={blocks.soft}>{by}</p>
             </div>
             <Button
               look="quiet"
@@ -88,7 +89,7 @@ function Deviations() {
           void add();
         }}
       >
-        <div className={styles.fields}>
+        <div className={blocks.fields}>
           <FormField label={text.plot} value={form.plot} onChange={set('plot')} choices={plotChoices(plan)} />
           <FormField label={text.date} kind="date" value={form.date} onChange={set('date')} />
           <FormField label={text.what} value={form.what} onChange={set('what')} />
@@ -97,7 +98,7 @@ function Deviations() {
         </div>
         <Problems problems={problems} />
         <Button
-          className={styles.fit}
+          className={blocks.fit}
           type="submit"
           disabled={[form.what, form.effect, form.reason].some((value) => value.trim() === '')}
         >
@@ -138,16 +139,16 @@ function Exclusions() {
     setProblems(result.ok ? [] : result.problems.map(fieldProblemText));
   };
   return (
-    <section className={styles.section} aria-label={text.exclusions}>
+    <section className={blocks.section} aria-label={text.exclusions}>
       <h2>{text.exclusions}</h2>
-      <p className={styles.hint}>{text.exclusionsHint}</p>
+      <p className={blocks.hint}>{text.exclusionsHint}</p>
       <ul className={styles.list}>
         {plan.exclusions.map(({ id, plot, ratingDate, variable, reason, by }) => (
           <li key={id}>
             <div>
               <strong>{text.where(plot, ratingDate)}</strong>
               <p>{text.exclusion(variable === null ? null : (names.get(variable) ?? variable), reason)}</p>
-              <p className={styles.soft}>{by}</p>
+              <p className={blocks.soft}>{by}</p>
             </div>
             <Button
               look="quiet"
@@ -171,7 +172,7 @@ function Exclusions() {
           void add();
         }}
       >
-        <div className={styles.fields}>
+        <div className={blocks.fields}>
           <FormField
             label={text.excludedPlot}
             value={form.plot}
@@ -196,7 +197,7 @@ function Exclusions() {
           <FormField label={text.excludedReason} value={form.reason} onChange={set('reason')} />
         </div>
         <Problems problems={problems} />
-        <Button className={styles.fit} type="submit" disabled={form.plot === '' || form.reason.trim() === ''}>
+        <Button className={blocks.fit} type="submit" disabled={form.plot === '' || form.reason.trim() === ''}>
           {text.addExclusion}
         </Button>
       </form>

@@ -3,8 +3,8 @@ import { formatDay } from '../../../core/text/format.ts';
 import { planText } from '../../../core/text/plan.ts';
 import type { RatedVariable } from '../../../core/trial/rating.ts';
 import { type ScoreCell, scoreBoard } from '../../../core/trial/scoreBoard.ts';
+import blocks from '../../components/blocks.module.css';
 import styles from './PhotosPart.module.css';
-import planStyles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 
 const text = planText.board;
@@ -25,7 +25,7 @@ export function ScoreBoard({ variable, plots, ratingDates }: ScoreBoardProps) {
   const caption = text.scoresCaption(variable.name);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the screen is scrolled with the keyboard
-    <section className={planStyles.scroller} tabIndex={0} aria-label={caption}>
+    <section className={blocks.scroller} tabIndex={0} aria-label={caption}>
       <table className={styles.board}>
         <caption className="visually-hidden">{caption}</caption>
         <thead>

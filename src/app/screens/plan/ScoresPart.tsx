@@ -13,6 +13,7 @@ import {
 import { lastApplication } from '../../../core/trial/reEntry.ts';
 import { walkingOrder } from '../../../core/trial/walkingOrder.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { FormField } from '../../components/FormField.tsx';
 import { numberOf } from '../../components/formFields.ts';
 import { today } from '../../components/today.ts';
@@ -28,7 +29,7 @@ export function ScoresPart() {
   const { plan } = usePlan();
   const dates = ratingDatesOf(plan);
   return (
-    <div className={styles.sections}>
+    <div className={blocks.sections}>
       {plan.ratedVariables.length > 0 && plan.plots.length > 0 && dates.length > 0 && (
         <ScoreEntry dates={dates} />
       )}
@@ -68,10 +69,10 @@ function ScoreEntry({ dates }: { dates: readonly string[] }) {
     setPosition(Math.min(at + 1, lines.length - 1));
   };
   return (
-    <section className={styles.section} aria-label={text.enter}>
+    <section className={blocks.section} aria-label={text.enter}>
       <h2>{text.enter}</h2>
-      <p className={styles.caution}>{lastApplicationText(last)}</p>
-      <div className={styles.fields}>
+      <p className={blocks.hint}>{lastApplicationText(last)}</p>
+      <div className={blocks.fields}>
         <FormField
           label={text.variable}
           value={variable.id}
@@ -139,7 +140,7 @@ function OnePlot(props: {
         void keep();
       }}
     >
-      <p className={styles.soft}>{text.position(position, of)}</p>
+      <p className={blocks.soft}>{text.position(position, of)}</p>
       <strong>{text.plot(plot)}</strong>
       <FormField
         label={text.score(variable.name, plot)}
@@ -152,8 +153,8 @@ function OnePlot(props: {
         hint={text.bounds(variable.least, variable.most, variable.unit)}
         problem={problem}
       />
-      {isEntered && entered === null && <p className={styles.soft}>{text.wasNotRateable}</p>}
-      <div className={styles.row}>
+      {isEntered && entered === null && <p className={blocks.soft}>{text.wasNotRateable}</p>}
+      <div className={blocks.row}>
         <Button disabled={position === 1} onClick={() => onStep(-1)}>
           {text.previous}
         </Button>
@@ -206,13 +207,13 @@ function Variables() {
   );
   const set = (name: keyof typeof form) => (value: string) => setForm({ ...form, [name]: value });
   return (
-    <section className={styles.section} aria-label={text.variables}>
+    <section className={blocks.section} aria-label={text.variables}>
       <h2>{text.variables}</h2>
       <ul className={styles.list}>
         {plan.ratedVariables.map(({ id, name, unit, least, most }) => (
           <li key={id}>
             <span>
-              <strong>{name}</strong> <span className={styles.soft}>{text.bounds(least, most, unit)}</span>
+              <strong>{name}</strong> <span className={blocks.soft}>{text.bounds(least, most, unit)}</span>
             </span>
             {!trial.scores.some(({ variable }) => variable === id) && (
               <Button
@@ -232,7 +233,7 @@ function Variables() {
         ))}
       </ul>
       {offered.length > 0 && (
-        <div className={styles.row}>
+        <div className={blocks.row}>
           {offered.map((variable) => (
             <Button key={variable.id} onClick={() => void add(variable)}>
               {text.addCommon(variable.name)}
@@ -247,7 +248,7 @@ function Variables() {
           addOwn();
         }}
       >
-        <div className={styles.fields}>
+        <div className={blocks.fields}>
           <FormField label={text.name} value={form.name} onChange={set('name')} />
           <FormField label={text.unit} value={form.unit} onChange={set('unit')} />
           <FormField label={text.least} kind="number" value={form.least} onChange={set('least')} />
@@ -271,7 +272,7 @@ function Variables() {
             {problem}
           </p>
         ))}
-        <Button className={styles.fit} type="submit" disabled={form.name.trim() === ''}>
+        <Button className={blocks.fit} type="submit" disabled={form.name.trim() === ''}>
           {text.addOwn}
         </Button>
       </form>

@@ -2,9 +2,11 @@ import { useRef, useState } from 'react';
 import { planText } from '../../../core/text/plan.ts';
 import { trialPlanProblemText } from '../../../core/text/trial.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { FormField } from '../../components/FormField.tsx';
 import { problemWords } from '../../components/formFields.ts';
 import { Notice } from '../../components/Notice.tsx';
+import { Page } from '../../components/Page.tsx';
 import { emptyPlan, samplePlan } from '../../session/trialPlans.ts';
 import type { TrialSession } from '../../session/trialSession.ts';
 import styles from './PlanScreen.module.css';
@@ -59,9 +61,8 @@ export function StartTrial({ session, who, onWho }: StartTrialProps) {
   };
 
   return (
-    <div className={styles.screen}>
-      <h1>{text.title}</h1>
-      <p className={styles.lead}>{text.sentence}</p>
+    <Page title={text.title}>
+      <p className={blocks.lead}>{text.sentence}</p>
       {problems.length > 0 && (
         <Notice kind="trouble">
           <div>
@@ -111,14 +112,14 @@ export function StartTrial({ session, who, onWho }: StartTrialProps) {
           problem={problem('species')}
           required
         />
-        <div className={styles.row}>
+        <div className={blocks.row}>
           <Button look="main" type="submit">
             {text.go}
           </Button>
           <Button onClick={whenFilled(['who'], () => void takeSample())}>{text.sample}</Button>
           <Button onClick={whenFilled(['who'], () => picker.current!.click())}>{text.open}</Button>
         </div>
-        <p className={styles.hint}>{text.sampleHint}</p>
+        <p className={blocks.hint}>{text.sampleHint}</p>
       </form>
       <input
         ref={picker}
@@ -132,6 +133,6 @@ export function StartTrial({ session, who, onWho }: StartTrialProps) {
           if (file) void open(file);
         }}
       />
-    </div>
+    </Page>
   );
 }

@@ -10,6 +10,7 @@ import { planText } from '../../../core/text/plan.ts';
 import { importProblemText } from '../../../core/text/trial.ts';
 import type { TrialPlan } from '../../../core/trial/trialPlan.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { Notice } from '../../components/Notice.tsx';
 import { saveBlob } from '../../components/saveBlob.ts';
 import styles from './PlanScreen.module.css';
@@ -53,7 +54,7 @@ export function TablesPanel({ table }: { table: PlanTableName }) {
   });
   return (
     <div className={styles.form}>
-      <div className={styles.row}>
+      <div className={blocks.row}>
         <Button onClick={choose}>{text.read[table]}</Button>
         <Button
           disabled={plan[table].length === 0}

@@ -11,6 +11,7 @@ import { planProblems } from '../../../core/trial/planProblems.ts';
 import { siQuantity } from '../../../core/trial/quantity.ts';
 import { treatmentSummaries } from '../../../core/trial/treatmentSummary.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { FormField } from '../../components/FormField.tsx';
 import { numberOf, problemWords } from '../../components/formFields.ts';
 import { PlanField } from './PlanField.tsx';
@@ -34,14 +35,14 @@ export function TreatmentsPart() {
   );
 
   return (
-    <div className={styles.sections}>
-      <p className={styles.caution}>{APPLICATION_CAUTION}</p>
+    <div className={blocks.sections}>
+      <p className={blocks.hint}>{APPLICATION_CAUTION}</p>
       {plan.treatments.length === 0 ? (
         <p>{text.empty}</p>
       ) : (
         // biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the screen is scrolled with the keyboard
-        <section className={styles.scroller} tabIndex={0} aria-label={text.caption}>
-          <table className={styles.table}>
+        <section className={blocks.scroller} tabIndex={0} aria-label={text.caption}>
+          <table className={`${blocks.table} ${blocks.full}`}>
             <caption className="visually-hidden">{text.caption}</caption>
             <thead>
               <tr>
@@ -64,10 +65,10 @@ export function TreatmentsPart() {
                     <th scope="row" className={styles.large}>
                       {number}
                     </th>
-                    <td className={styles.widest}>
+                    <td className={blocks.widest}>
                       <PlanField label={text.nameOf(number)} path={['treatments', at, 'name']} hideLabel />
                     </td>
-                    <td className={styles.wide}>
+                    <td className={blocks.wide}>
                       <PlanField
                         label={text.controlOf(number)}
                         path={['treatments', at, 'untreatedControl']}
@@ -77,13 +78,13 @@ export function TreatmentsPart() {
                         hideLabel
                       />
                     </td>
-                    <td className={styles.wide}>
+                    <td className={blocks.wide}>
                       <PlanField label={text.notesOf(number)} path={['treatments', at, 'notes']} hideLabel />
                     </td>
                     <td>
                       {applications}
                       {applicationsDone > 0 && (
-                        <span className={styles.soft}> ({text.ofWhichDone(applicationsDone)})</span>
+                        <span className={blocks.soft}> ({text.ofWhichDone(applicationsDone)})</span>
                       )}
                     </td>
                     <td>{modesOfAction.join(', ') || planText.none}</td>
@@ -109,7 +110,7 @@ export function TreatmentsPart() {
           </table>
         </section>
       )}
-      {plan.treatments.length > 0 && <p className={styles.hint}>{text.controlHint}</p>}
+      {plan.treatments.length > 0 && <p className={blocks.hint}>{text.controlHint}</p>}
       {notes.length > 0 && (
         <ul className={styles.notes}>
           {notes.map((note) => (
@@ -118,7 +119,7 @@ export function TreatmentsPart() {
         </ul>
       )}
       <Button
-        className={styles.fit}
+        className={blocks.fit}
         onClick={() =>
           void edit((before) => ({
             ...before,
@@ -157,16 +158,16 @@ function SeasonLimits() {
     setProblem(null);
   };
   return (
-    <section className={styles.section} aria-label={text.limits}>
+    <section className={blocks.section} aria-label={text.limits}>
       <h2>{text.limits}</h2>
-      <p className={styles.hint}>{text.limitsHint}</p>
+      <p className={blocks.hint}>{text.limitsHint}</p>
       <ul className={styles.list}>
         {plan.seasonLimits.map((limit, index) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: the same product may have two limits
           <li key={index}>
             <div>
               <strong>{limit.name}</strong>{' '}
-              <span className={styles.soft}>
+              <span className={blocks.soft}>
                 {limit.most.amount} {limit.most.unit} (= {siQuantityText(siQuantity(limit.most))})
               </span>
               {summaries.flatMap(({ treatment, totals }) =>
@@ -201,7 +202,7 @@ function SeasonLimits() {
           void add();
         }}
       >
-        <div className={styles.fields}>
+        <div className={blocks.fields}>
           <FormField
             label={text.limitKind}
             value={form.of}
@@ -218,7 +219,7 @@ function SeasonLimits() {
           />
           <FormField label={planText.trial.unitShort} value={form.unit} onChange={set('unit')} />
         </div>
-        <Button className={styles.fit} type="submit" disabled={form.name.trim() === ''}>
+        <Button className={blocks.fit} type="submit" disabled={form.name.trim() === ''}>
           {text.limitAdd}
         </Button>
       </form>

@@ -5,6 +5,7 @@ import { planProblemText, siQuantityText } from '../../../core/text/trial.ts';
 import { planProblems } from '../../../core/trial/planProblems.ts';
 import { siQuantity } from '../../../core/trial/quantity.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { DefinitionNotice } from '../../components/DefinitionNotice.tsx';
 import { Dialog } from '../../components/Dialog.tsx';
 import { FormField } from '../../components/FormField.tsx';
@@ -29,10 +30,10 @@ export function TrialPart() {
     return problem ? planProblemText(problem) : null;
   }, [plan]);
   return (
-    <div className={styles.sections}>
-      <section className={styles.section} aria-label={text.general}>
+    <div className={blocks.sections}>
+      <section className={blocks.section} aria-label={text.general}>
         <h2>{text.general}</h2>
-        <div className={styles.fields}>
+        <div className={blocks.fields}>
           <PlanField label={planText.start.name} path={['trial', 'name']} />
           <PlanField label={planText.start.site} path={['trial', 'site', 'name']} />
           <PlanField label={text.latitude} kind="number" path={['trial', 'site', 'latitudeDegrees']} />
@@ -44,7 +45,7 @@ export function TrialPart() {
         </div>
         <PlanField label={text.siteNotes} kind="notes" path={['trial', 'site', 'notes']} />
       </section>
-      <section className={styles.section} aria-label={text.sowing}>
+      <section className={blocks.section} aria-label={text.sowing}>
         <h2>{text.sowing}</h2>
         <PlanField
           label={text.sowingDate}
@@ -68,9 +69,9 @@ export function TrialPart() {
           ]}
         />
       </section>
-      <section className={styles.section} aria-label={text.turf}>
+      <section className={blocks.section} aria-label={text.turf}>
         <h2>{text.turf}</h2>
-        <div className={styles.fields}>
+        <div className={blocks.fields}>
           <PlanField label={planText.start.species} path={['trial', 'turf', 'species']} />
           <PlanField label={text.cultivar} path={['trial', 'turf', 'cultivar']} empty={null} />
           <PlanField label={text.sownOver} path={['trial', 'turf', 'sownOver']} empty={null} />
@@ -80,7 +81,7 @@ export function TrialPart() {
         <PlanField label={text.soil} kind="notes" path={['trial', 'soil']} />
         <PlanField label={text.irrigation} kind="notes" path={['trial', 'irrigation']} />
       </section>
-      <section className={styles.section} aria-label={text.plotSize}>
+      <section className={blocks.section} aria-label={text.plotSize}>
         <h2>{text.plotSize}</h2>
         <GroupField
           path={['trial', 'plotSize']}
@@ -94,16 +95,16 @@ export function TrialPart() {
           ]}
         />
       </section>
-      <section className={styles.section} aria-label={text.measuring}>
+      <section className={blocks.section} aria-label={text.measuring}>
         <h2>{text.measuring}</h2>
         <DefinitionNotice photos={photos} />
         <ClassesSection />
         <GapRuleField />
         <RatersField />
       </section>
-      <section className={styles.section} aria-label={text.file}>
+      <section className={blocks.section} aria-label={text.file}>
         <h2>{text.file}</h2>
-        <div className={styles.row}>
+        <div className={blocks.row}>
           <Button
             onClick={() =>
               saveBlob(

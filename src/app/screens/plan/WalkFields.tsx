@@ -1,6 +1,6 @@
 import { planText } from '../../../core/text/plan.ts';
+import blocks from '../../components/blocks.module.css';
 import { FormField } from '../../components/FormField.tsx';
-import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 
 const text = planText.layout;
@@ -12,7 +12,7 @@ export function WalkFields() {
   const { session, trial, who } = usePlan();
   const { walk } = trial.photoRules;
   return (
-    <div className={styles.fields}>
+    <div className={blocks.fields}>
       {FIELDS.map((name) => (
         <FormField
           key={name}

@@ -5,11 +5,12 @@ import { type CountedPhoto, countsOf } from '../../../core/point-grid/countedPho
 import { formatCount } from '../../../core/text/format.ts';
 import { pointsText, signedPoints } from '../../../core/text/pointsScreen.ts';
 import { MethodDifferences } from '../../charts/MethodDifferences.tsx';
+import blocks from '../../components/blocks.module.css';
 import { Segments } from '../../components/Segments.tsx';
+import { shortName } from '../../components/shortName.ts';
 import { ClassName } from './ClassName.tsx';
 import styles from './PointsScreen.module.css';
 import { usePoints } from './pointsContext.tsx';
-import { shortName } from '../../components/shortName.ts';
 import { usePhotoNames } from './usePhotoNames.ts';
 
 const text = pointsText.results;
@@ -54,25 +55,27 @@ export function AgreementSection({ photos, observer }: AgreementSectionProps) {
   return (
     <>
       <h3>{text.agreement}</h3>
-      <div className={styles.scroller}>
-        <table className={styles.table}>
-          <caption>{text.agreementHint}</caption>
+      <div className={blocks.scroller}>
+        <table className={blocks.table}>
+          <caption>
+            <span>{text.agreementHint}</span>
+          </caption>
           <thead>
             <tr>
               <th scope="col">{text.klass}</th>
-              <th scope="col" className={styles.number}>
+              <th scope="col" className={blocks.number}>
                 {text.photosWord}
               </th>
-              <th scope="col" className={styles.number}>
+              <th scope="col" className={blocks.number}>
                 {text.meanDifference}
               </th>
-              <th scope="col" className={styles.number}>
+              <th scope="col" className={blocks.number}>
                 {text.limits}
               </th>
-              <th scope="col" className={styles.number}>
+              <th scope="col" className={blocks.number}>
                 {text.pointNoise}
               </th>
-              <th scope="col" className={styles.number}>
+              <th scope="col" className={blocks.number}>
                 {text.lin}
               </th>
             </tr>
@@ -83,16 +86,16 @@ export function AgreementSection({ photos, observer }: AgreementSectionProps) {
                 <th scope="row">
                   <ClassName coverClass={classes[index]!} index={index} />
                 </th>
-                <td className={styles.number}>{formatCount(counted.length)}</td>
-                <td className={styles.number}>
+                <td className={blocks.number}>{formatCount(counted.length)}</td>
+                <td className={blocks.number}>
                   {limits ? signedPoints(limits.meanDifference) : '–'}
                   {limits && <small>{range(limits.meanDifferenceInterval)}</small>}
                 </td>
-                <td className={styles.number}>{limits ? range(limits.limits) : '–'}</td>
-                <td className={styles.number}>
+                <td className={blocks.number}>{limits ? range(limits.limits) : '–'}</td>
+                <td className={blocks.number}>
                   {pointNoise === null ? '–' : range([-1.96 * pointNoise, 1.96 * pointNoise])}
                 </td>
-                <td className={styles.number}>
+                <td className={blocks.number}>
                   {concordance ? twoDecimals(concordance.coefficient) : '–'}
                   {concordance?.interval && (
                     <small>
@@ -105,7 +108,7 @@ export function AgreementSection({ photos, observer }: AgreementSectionProps) {
           </tbody>
         </table>
       </div>
-      <p className={styles.hint}>{text.pointNoiseHint}</p>
+      <p className={blocks.hint}>{text.pointNoiseHint}</p>
       <Segments
         label={text.drawnClass}
         value={classIds[drawn]!}

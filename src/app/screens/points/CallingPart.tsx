@@ -3,6 +3,8 @@ import { useLocation } from 'wouter';
 import type { CountedPhoto } from '../../../core/point-grid/countedPhoto.ts';
 import { pointsText } from '../../../core/text/pointsScreen.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
+import { Page } from '../../components/Page.tsx';
 import { CallingView } from './CallingView.tsx';
 import styles from './PointsScreen.module.css';
 import { usePoints } from './pointsContext.tsx';
@@ -50,11 +52,10 @@ export function CallingPart() {
   const current = counted.find((photo) => photo.photoId === photoId);
   if (!current) {
     return (
-      <div className={styles.screen}>
-        <h1>{pointsText.title}</h1>
-        <p className={styles.lead}>{counted.length > 0 ? text.allDone : text.nothing}</p>
+      <Page title={pointsText.title}>
+        <p className={blocks.lead}>{counted.length > 0 ? text.allDone : text.nothing}</p>
         {counted.length > 0 && <p className={styles.soft}>{text.allDoneHint}</p>}
-        <div className={styles.row}>
+        <div className={blocks.row}>
           {counted.length > 0 && (
             <Button look="main" onClick={() => navigate('/points/results')}>
               {text.toResults}
@@ -62,7 +63,7 @@ export function CallingPart() {
           )}
           <Button onClick={leave}>{text.leave}</Button>
         </div>
-      </div>
+      </Page>
     );
   }
   return (
@@ -117,7 +118,7 @@ function OnePhoto(props: {
         <>
           <strong>{text.photoDone}</strong>
           {others.length > 0 && <p>{text.photoDoneHint(others.length)}</p>}
-          <div className={styles.row}>
+          <div className={blocks.row}>
             <Button look="main" large autoFocus onClick={next}>
               {others.length > 0 ? text.next : text.finish}
             </Button>

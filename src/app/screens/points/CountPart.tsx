@@ -5,8 +5,9 @@ import { plannedPoints } from '../../../core/point-grid/samplingDesign.ts';
 import { samplingDesignText } from '../../../core/text/points.ts';
 import { pointsText } from '../../../core/text/pointsScreen.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
+import { FormField } from '../../components/FormField.tsx';
 import { Notice } from '../../components/Notice.tsx';
-import { Field } from './Field.tsx';
 import styles from './PointsScreen.module.css';
 import { usePoints } from './pointsContext.tsx';
 import { useCounted } from './useCounted.ts';
@@ -33,14 +34,15 @@ export function CountPart() {
     navigate('/points/call');
   };
   return (
-    <div className={styles.sections}>
-      <section className={styles.section} aria-label={pointsText.part.count}>
-        <div className={styles.fields}>
+    <div className={blocks.sections}>
+      <section className={blocks.section} aria-label={pointsText.part.count}>
+        <div className={blocks.fields}>
           <WhichDate />
           {counted.length > 0 && (
-            <Field
+            <FormField
               label={pointsText.observer}
               value={observer}
+              longest={60}
               onChange={(next) => {
                 setAsked(false);
                 setObserver(next);
@@ -52,14 +54,14 @@ export function CountPart() {
         </div>
         {counted.length === 0 ? (
           <div className={styles.empty}>
-            <p className={styles.lead}>{text.none}</p>
+            <p className={blocks.lead}>{text.none}</p>
             <p className={styles.soft}>{text.noneHint}</p>
-            <Button look="main" className={styles.fit} onClick={() => navigate('/points/plan')}>
+            <Button look="main" className={blocks.fit} onClick={() => navigate('/points/plan')}>
               {text.toPlan}
             </Button>
           </div>
         ) : (
-          <div className={styles.row}>
+          <div className={blocks.row}>
             {left > 0 || name === '' ? (
               <Button look="main" large onClick={start}>
                 {hasBegun ? text.goOn : text.start}
@@ -92,7 +94,7 @@ export function CountPart() {
             ...(inReviewQueue > 0 ? [text.inQueue(inReviewQueue)] : []),
           ];
           return (
-            <section key={plan.id} className={styles.section}>
+            <section key={plan.id} className={blocks.section}>
               <h2>{samplingDesignText(plan.design)}</h2>
               <p className={styles.soft}>
                 {text.plan(photoCount, plannedPoints(plan.design), total)}{' '}
@@ -100,7 +102,7 @@ export function CountPart() {
                 {text.seed(plan.seed)}
               </p>
               {isFree && (
-                <div className={styles.row}>
+                <div className={blocks.row}>
                   <Button
                     onClick={async () => {
                       await points.removePlan(plan.id, name || null);

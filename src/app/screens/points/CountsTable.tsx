@@ -1,5 +1,6 @@
 import { formatCount } from '../../../core/text/format.ts';
 import type { CoverClass } from '../../../core/trial/coverClass.ts';
+import blocks from '../../components/blocks.module.css';
 import { ClassName } from './ClassName.tsx';
 import styles from './PointsScreen.module.css';
 
@@ -14,9 +15,11 @@ interface CountsTableProps {
 /** Points by what two said of them, agreement on the diagonal. */
 export function CountsTable({ caption, rows, columns, classes, counts }: CountsTableProps) {
   return (
-    <div className={styles.scroller}>
-      <table className={styles.table}>
-        <caption>{caption}</caption>
+    <div className={blocks.scroller}>
+      <table className={blocks.table}>
+        <caption>
+          <span>{caption}</span>
+        </caption>
         <thead>
           <tr>
             <th scope="col">
@@ -36,7 +39,7 @@ export function CountsTable({ caption, rows, columns, classes, counts }: CountsT
                 <ClassName coverClass={coverClass} index={row} />
               </th>
               {classes.map(({ id }, column) => (
-                <td key={id} className={`${styles.number} ${row === column ? styles.right : ''}`}>
+                <td key={id} className={`${blocks.number} ${row === column ? styles.right : ''}`}>
                   {formatCount(counts[row]![column]!)}
                 </td>
               ))}

@@ -4,6 +4,7 @@ import { belowText, estimateNoteText } from '../../../core/text/points.ts';
 import { intervalText, pointsText } from '../../../core/text/pointsScreen.ts';
 import type { CoverClass } from '../../../core/trial/coverClass.ts';
 import { groupBy } from '../../../core/trial/groupBy.ts';
+import blocks from '../../components/blocks.module.css';
 import { ClassName } from './ClassName.tsx';
 import styles from './PointsScreen.module.css';
 
@@ -34,21 +35,23 @@ export function EstimateTable({ caption, what, classes, estimates, together }: E
   );
   return (
     <>
-      <div className={styles.scroller}>
-        <table className={styles.table}>
-          <caption>{caption}</caption>
+      <div className={blocks.scroller}>
+        <table className={blocks.table}>
+          <caption>
+            <span>{caption}</span>
+          </caption>
           <thead>
             <tr>
               <th scope="col">{what}</th>
-              <th scope="col" className={styles.number}>
+              <th scope="col" className={blocks.number}>
                 {text.pointsWord}
               </th>
               {classes.map((coverClass, index) => (
-                <th key={coverClass.id} scope="col" className={styles.number}>
+                <th key={coverClass.id} scope="col" className={blocks.number}>
                   <ClassName coverClass={coverClass} index={index} />
                 </th>
               ))}
-              <th scope="col" className={styles.number}>
+              <th scope="col" className={blocks.number}>
                 {text.indeterminate}
               </th>
             </tr>
@@ -57,11 +60,11 @@ export function EstimateTable({ caption, what, classes, estimates, together }: E
             {estimates.map(({ name, estimate }) => (
               <tr key={name}>
                 <th scope="row">{name}</th>
-                <td className={styles.number}>{formatCount(estimate.points)}</td>
+                <td className={blocks.number}>{formatCount(estimate.points)}</td>
                 {estimate.classes.map((own, index) => {
                   const interval = together ? own.simultaneous : own.interval;
                   return (
-                    <td key={classes[index]!.id} className={styles.number}>
+                    <td key={classes[index]!.id} className={blocks.number}>
                       {own.coverFraction === null
                         ? '–'
                         : own.belowFraction !== null
@@ -80,7 +83,7 @@ export function EstimateTable({ caption, what, classes, estimates, together }: E
                     </td>
                   );
                 })}
-                <td className={styles.number}>{formatCount(estimate.indeterminate)}</td>
+                <td className={blocks.number}>{formatCount(estimate.indeterminate)}</td>
               </tr>
             ))}
           </tbody>
@@ -89,7 +92,7 @@ export function EstimateTable({ caption, what, classes, estimates, together }: E
       {remarks.size > 0 && (
         <ul className={styles.notes}>
           {[...remarks].map(([sentence, own]) => (
-            <li key={sentence} className={styles.hint}>
+            <li key={sentence} className={blocks.hint}>
               {text.remarks(
                 own.map(({ name }) => name),
                 sentence,

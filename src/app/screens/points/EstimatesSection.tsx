@@ -9,6 +9,7 @@ import {
 import { pointsText } from '../../../core/text/pointsScreen.ts';
 import { groupBy } from '../../../core/trial/groupBy.ts';
 import { plotKey } from '../../../core/trial/plot.ts';
+import blocks from '../../components/blocks.module.css';
 import { Segments } from '../../components/Segments.tsx';
 import { EstimateTable, type NamedEstimate } from './EstimateTable.tsx';
 import styles from './PointsScreen.module.css';
@@ -40,9 +41,9 @@ export function EstimatesSection({ photos, observer }: SectionProps) {
     treatment: treatmentNames(state),
   });
   return (
-    <section className={styles.section} aria-labelledby="points-estimates">
+    <section className={blocks.section} aria-labelledby="points-estimates">
       <h2 id="points-estimates">{text.estimates}</h2>
-      <div className={styles.row}>
+      <div className={blocks.row}>
         <Segments
           label={text.level}
           value={level}
@@ -61,9 +62,9 @@ export function EstimatesSection({ photos, observer }: SectionProps) {
         estimates={estimates}
         together={together}
       />
-      {together && <p className={styles.hint}>{text.allHint}</p>}
-      {level === 'treatment' && !state.declared && <p className={styles.hint}>{text.notDeclared}</p>}
-      {unfinished > 0 && <p className={styles.hint}>{text.unfinished(unfinished)}</p>}
+      {together && <p className={blocks.hint}>{text.allHint}</p>}
+      {level === 'treatment' && !state.declared && <p className={blocks.hint}>{text.notDeclared}</p>}
+      {unfinished > 0 && <p className={blocks.hint}>{text.unfinished(unfinished)}</p>}
     </section>
   );
 }

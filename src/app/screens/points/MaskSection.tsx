@@ -7,6 +7,7 @@ import type { CountedPhoto } from '../../../core/point-grid/countedPhoto.ts';
 import { formatPercent } from '../../../core/text/format.ts';
 import { pointsText } from '../../../core/text/pointsScreen.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { saveBlob } from '../../components/saveBlob.ts';
 import { AgreementSection } from './AgreementSection.tsx';
 import { ClassName } from './ClassName.tsx';
@@ -48,10 +49,10 @@ export function MaskSection({ photos, observer }: SectionProps) {
   }, [checked, classIds]);
   if (!reference) {
     return (
-      <section className={styles.section} aria-labelledby="points-mask">
+      <section className={blocks.section} aria-labelledby="points-mask">
         <h2 id="points-mask">{text.mask}</h2>
         <p className={styles.soft}>{text.noMask}</p>
-        {withStrokes > 0 && <p className={styles.hint}>{text.withStrokes(withStrokes)}</p>}
+        {withStrokes > 0 && <p className={blocks.hint}>{text.withStrokes(withStrokes)}</p>}
       </section>
     );
   }
@@ -61,10 +62,10 @@ export function MaskSection({ photos, observer }: SectionProps) {
     saveBlob(blob, `reference-counts-${date ?? 'no-date'}.json`);
   };
   return (
-    <section className={styles.section} aria-labelledby="points-mask">
+    <section className={blocks.section} aria-labelledby="points-mask">
       <h2 id="points-mask">{text.mask}</h2>
       <p className={styles.soft}>{text.maskHint}</p>
-      {withStrokes > 0 && <p className={styles.hint}>{text.withStrokes(withStrokes)}</p>}
+      {withStrokes > 0 && <p className={blocks.hint}>{text.withStrokes(withStrokes)}</p>}
       <CountsTable
         caption={text.matrix}
         rows={text.maskSays}
@@ -72,17 +73,19 @@ export function MaskSection({ photos, observer }: SectionProps) {
         classes={classes}
         counts={reference.counts}
       />
-      <div className={styles.scroller}>
-        <table className={styles.table}>
-          <caption>{text.pooledAccuracy}</caption>
+      <div className={blocks.scroller}>
+        <table className={blocks.table}>
+          <caption>
+            <span>{text.pooledAccuracy}</span>
+          </caption>
           <thead>
             <tr>
               <th scope="col">{text.klass}</th>
-              <th scope="col" className={styles.number}>
+              <th scope="col" className={blocks.number}>
                 {text.users}
                 <small>{text.usersHint}</small>
               </th>
-              <th scope="col" className={styles.number}>
+              <th scope="col" className={blocks.number}>
                 {text.producers}
                 <small>{text.producersHint}</small>
               </th>
@@ -94,10 +97,10 @@ export function MaskSection({ photos, observer }: SectionProps) {
                 <th scope="row">
                   <ClassName coverClass={coverClass} index={index} />
                 </th>
-                <td className={styles.number}>
+                <td className={blocks.number}>
                   {share(accuracy.usersAccuracy[index]!, accuracy.usersStandardError[index]!)}
                 </td>
-                <td className={styles.number}>
+                <td className={blocks.number}>
                   {share(accuracy.producersAccuracy[index]!, accuracy.producersStandardError[index]!)}
                 </td>
               </tr>
@@ -109,9 +112,9 @@ export function MaskSection({ photos, observer }: SectionProps) {
         {accuracy.overallAccuracy !== null && text.overall(accuracy.overallAccuracy)}{' '}
         {text.kappa(accuracy.kappa, accuracy.kappaStandardError)}
       </p>
-      <div className={styles.row}>
+      <div className={blocks.row}>
         <Button onClick={save}>{text.saveCounts}</Button>
-        <span className={styles.hint}>{text.saveCountsHint}</span>
+        <span className={blocks.hint}>{text.saveCountsHint}</span>
       </div>
       <AgreementSection photos={checked.map(({ photo }) => photo)} observer={observer} />
     </section>

@@ -4,9 +4,10 @@ import { observersOf, verdictPairs } from '../../../core/point-grid/countedPhoto
 import { observerAgreement } from '../../../core/point-grid/observerAgreement.ts';
 import { pointsText, signedPoints } from '../../../core/text/pointsScreen.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
+import { FormField } from '../../components/FormField.tsx';
 import { ClassName } from './ClassName.tsx';
 import { CountsTable } from './CountsTable.tsx';
-import { Field } from './Field.tsx';
 import styles from './PointsScreen.module.css';
 import { usePoints } from './pointsContext.tsx';
 import { useCounted } from './useCounted.ts';
@@ -31,18 +32,18 @@ export function ObserversPart() {
       ? observerAgreement(verdictPairs(counted, first, second, points.classIds), points.classIds.length)
       : null;
   return (
-    <div className={styles.sections}>
-      <div className={styles.fields}>
+    <div className={blocks.sections}>
+      <div className={blocks.fields}>
         <WhichDate />
         {agreement && (
           <>
-            <Field
+            <FormField
               label={text.first}
               value={first!}
               onChange={(one) => setAsked([one, second!])}
               choices={observers.map((one) => [one, one] as const)}
             />
-            <Field
+            <FormField
               label={text.second}
               value={second!}
               onChange={(one) => setAsked([first!, one])}
@@ -53,13 +54,13 @@ export function ObserversPart() {
       </div>
       {!agreement || agreement.points + agreement.indeterminate === 0 ? (
         <div className={styles.empty}>
-          <p className={styles.lead}>{text.need}</p>
-          <Button className={styles.fit} onClick={() => navigate('/points')}>
+          <p className={blocks.lead}>{text.need}</p>
+          <Button className={blocks.fit} onClick={() => navigate('/points')}>
             {pointsText.part.count}
           </Button>
         </div>
       ) : (
-        <section className={styles.section} aria-labelledby="points-observers">
+        <section className={blocks.section} aria-labelledby="points-observers">
           <h2 id="points-observers">{text.title}</h2>
           <p>
             {text.judged(agreement.points, agreement.indeterminate)}{' '}
@@ -72,16 +73,18 @@ export function ObserversPart() {
             classes={state.classes}
             counts={agreement.table}
           />
-          <div className={styles.scroller}>
-            <table className={styles.table}>
-              <caption>{text.hint}</caption>
+          <div className={blocks.scroller}>
+            <table className={blocks.table}>
+              <caption>
+                <span>{text.hint}</span>
+              </caption>
               <thead>
                 <tr>
                   <th scope="col">{results.klass}</th>
-                  <th scope="col" className={styles.number}>
+                  <th scope="col" className={blocks.number}>
                     {text.bias}
                   </th>
-                  <th scope="col" className={styles.number}>
+                  <th scope="col" className={blocks.number}>
                     {results.limits}
                   </th>
                 </tr>
@@ -92,8 +95,8 @@ export function ObserversPart() {
                     <th scope="row">
                       <ClassName coverClass={state.classes[index]!} index={index} />
                     </th>
-                    <td className={styles.number}>{bias === null ? '–' : signedPoints(bias)}</td>
-                    <td className={styles.number}>
+                    <td className={blocks.number}>{bias === null ? '–' : signedPoints(bias)}</td>
+                    <td className={blocks.number}>
                       {limits
                         ? `${signedPoints(limits.limits[0])} to ${signedPoints(limits.limits[1])}`
                         : results.tooFewPhotos}

@@ -3,9 +3,10 @@ import { useLocation } from 'wouter';
 import { observersOf } from '../../../core/point-grid/countedPhoto.ts';
 import { pointsText } from '../../../core/text/pointsScreen.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
+import { FormField } from '../../components/FormField.tsx';
 import { AdjustedSection } from './AdjustedSection.tsx';
 import { EstimatesSection } from './EstimatesSection.tsx';
-import { Field } from './Field.tsx';
 import { FiguresSection } from './FiguresSection.tsx';
 import { MaskSection } from './MaskSection.tsx';
 import styles from './PointsScreen.module.css';
@@ -25,11 +26,11 @@ export function ResultsPart() {
   const observer = observers.find((one) => one === (asked ?? own.trim())) ?? observers[0] ?? null;
   const figures = useFigures(observer ?? '');
   return (
-    <div className={styles.sections}>
-      <div className={styles.fields}>
+    <div className={blocks.sections}>
+      <div className={blocks.fields}>
         <WhichDate />
         {observer !== null && (
-          <Field
+          <FormField
             label={pointsText.observer}
             value={observer}
             onChange={setAsked}
@@ -39,8 +40,8 @@ export function ResultsPart() {
       </div>
       {counted !== null && observer === null && (
         <div className={styles.empty}>
-          <p className={styles.lead}>{text.none}</p>
-          <Button look="main" className={styles.fit} onClick={() => navigate('/points')}>
+          <p className={blocks.lead}>{text.none}</p>
+          <Button look="main" className={blocks.fit} onClick={() => navigate('/points')}>
             {pointsText.part.count}
           </Button>
         </div>
@@ -51,7 +52,7 @@ export function ResultsPart() {
           <MaskSection photos={figures.photos} observer={observer} />
           <AdjustedSection figures={figures} observer={observer} />
           <FiguresSection figures={figures} observer={observer} />
-          <p className={styles.hint}>{pointsText.photoOnly}</p>
+          <p className={blocks.hint}>{pointsText.photoOnly}</p>
         </>
       )}
     </div>

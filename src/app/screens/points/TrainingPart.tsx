@@ -2,12 +2,13 @@ import { useEffect, useState } from 'react';
 import { pointsText } from '../../../core/text/pointsScreen.ts';
 import { DEFAULT_CLASSES } from '../../../core/trial/defaultClasses.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
+import { FormField } from '../../components/FormField.tsx';
 import { Notice } from '../../components/Notice.tsx';
 import type { PlacedPoints } from '../../session/pointTraining.ts';
 import { openRound, POINTS_A_PICTURE, type TrainingRound } from '../../session/pointTraining.ts';
 import { TRAINING_PICTURES } from '../../session/trainingPictures.ts';
 import { CallingView } from './CallingView.tsx';
-import { Field } from './Field.tsx';
 import styles from './PointsScreen.module.css';
 import { usePoints } from './pointsContext.tsx';
 import { RateStep } from './RateStep.tsx';
@@ -41,15 +42,16 @@ export function TrainingPart() {
     return <Round key={round.number} round={round} onEnd={() => setRound(null)} />;
   }
   return (
-    <div className={styles.sections}>
-      <section className={styles.section} aria-labelledby="points-training">
+    <div className={blocks.sections}>
+      <section className={blocks.section} aria-labelledby="points-training">
         <h2 id="points-training">{text.title}</h2>
         <p className={styles.soft}>{text.intro(TRAINING_PICTURES, POINTS_A_PICTURE)}</p>
-        <p className={styles.hint}>{text.rendered}</p>
-        <div className={styles.fields}>
-          <Field
+        <p className={blocks.hint}>{text.rendered}</p>
+        <div className={blocks.fields}>
+          <FormField
             label={pointsText.observer}
             value={observer}
+            longest={60}
             onChange={(next) => {
               setAsked(false);
               setObserver(next);
@@ -59,7 +61,7 @@ export function TrainingPart() {
         </div>
         <Button
           look="main"
-          className={styles.fit}
+          className={blocks.fit}
           disabled={round === 'loading'}
           onClick={() => void start()}
         >
@@ -119,7 +121,7 @@ function Round({ round, onEnd }: { readonly round: TrainingRound; readonly onEnd
         done={
           <>
             <strong>{pointsText.calling.photoDone}</strong>
-            <div className={styles.row}>
+            <div className={blocks.row}>
               <Button look="main" large autoFocus onClick={() => void next()}>
                 {index + 1 < of ? pointsText.calling.next : pointsText.calling.finish}
               </Button>

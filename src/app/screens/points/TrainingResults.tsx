@@ -2,6 +2,7 @@ import { betweenObservers, trainingResult } from '../../../core/point-grid/obser
 import { formatPercent } from '../../../core/text/format.ts';
 import { pointsText, signedPoints } from '../../../core/text/pointsScreen.ts';
 import { DEFAULT_CLASSES } from '../../../core/trial/defaultClasses.ts';
+import blocks from '../../components/blocks.module.css';
 import type { ObserverTestRecord } from '../../session/points.ts';
 import { ClassName } from './ClassName.tsx';
 import styles from './PointsScreen.module.css';
@@ -16,20 +17,22 @@ export function TrainingResults() {
   if (tests.length === 0) return <p className={styles.soft}>{text.none}</p>;
   const pairs = pairsOf(tests);
   return (
-    <section className={styles.section} aria-labelledby="points-training-results">
+    <section className={blocks.section} aria-labelledby="points-training-results">
       <h2 id="points-training-results">{text.results}</h2>
-      <div className={styles.scroller}>
-        <table className={styles.table}>
-          <caption>{text.seesMore}</caption>
+      <div className={blocks.scroller}>
+        <table className={blocks.table}>
+          <caption>
+            <span>{text.seesMore}</span>
+          </caption>
           <thead>
             <tr>
               <th scope="col" rowSpan={2}>
                 {pointsText.observer}
               </th>
-              <th scope="col" rowSpan={2} className={styles.number}>
+              <th scope="col" rowSpan={2} className={blocks.number}>
                 {text.right}
               </th>
-              <th scope="col" rowSpan={2} className={styles.number}>
+              <th scope="col" rowSpan={2} className={blocks.number}>
                 {text.kappa}
               </th>
               <th scope="colgroup" colSpan={COUNT}>
@@ -42,7 +45,7 @@ export function TrainingResults() {
             <tr>
               {['calls', 'glance'].flatMap((what) =>
                 DEFAULT_CLASSES.map((coverClass, index) => (
-                  <th key={`${what} ${coverClass.id}`} scope="col" className={styles.number}>
+                  <th key={`${what} ${coverClass.id}`} scope="col" className={blocks.number}>
                     <ClassName coverClass={coverClass} index={index} />
                   </th>
                 )),
@@ -56,16 +59,16 @@ export function TrainingResults() {
               return (
                 <tr key={id}>
                   <th scope="row">{text.round(observer, round)}</th>
-                  <td className={styles.number}>
+                  <td className={blocks.number}>
                     {kappa ? `${formatPercent(kappa.observedAgreement)} %` : '–'}
                   </td>
-                  <td className={styles.number}>
+                  <td className={blocks.number}>
                     {kappa?.kappa == null ? '–' : kappa.kappa.toFixed(2)}
                     {kappa?.standardError != null && <small>± {kappa.standardError.toFixed(2)}</small>}
                   </td>
                   {[...calls.classes, ...ratings].map(({ bias, limits }, index) => (
                     // biome-ignore lint/suspicious/noArrayIndexKey: columns keep their places
-                    <td key={index} className={styles.number}>
+                    <td key={index} className={blocks.number}>
                       {bias === null ? '–' : signedPoints(bias)}
                       {limits && (
                         <small>
@@ -98,7 +101,7 @@ export function TrainingResults() {
               );
             })}
           </ul>
-          <p className={styles.hint}>{text.betweenHint}</p>
+          <p className={blocks.hint}>{text.betweenHint}</p>
         </>
       )}
     </section>

@@ -5,12 +5,13 @@ import { pointsText } from '../../../core/text/pointsScreen.ts';
 import { groupBy } from '../../../core/trial/groupBy.ts';
 import { plotKey } from '../../../core/trial/plot.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
+import { FormField } from '../../components/FormField.tsx';
+import { shortName } from '../../components/shortName.ts';
 import type { FieldCountRecord } from '../../session/points.ts';
 import { EstimateTable } from './EstimateTable.tsx';
-import { Field } from './Field.tsx';
 import styles from './PointsScreen.module.css';
 import { usePoints } from './pointsContext.tsx';
-import { shortName } from '../../components/shortName.ts';
 import { WhichDate } from './WhichDate.tsx';
 
 const text = pointsText.turf;
@@ -65,9 +66,9 @@ export function TurfPart() {
     setSaid(text.added(plot, total));
   };
   return (
-    <div className={styles.sections}>
+    <div className={blocks.sections}>
       <form
-        className={styles.section}
+        className={blocks.section}
         onSubmit={(event) => {
           event.preventDefault();
           void add();
@@ -75,48 +76,64 @@ export function TurfPart() {
       >
         <h2>{text.title}</h2>
         <p className={styles.soft}>{text.hint}</p>
-        <div className={styles.fields}>
+        <div className={blocks.fields}>
           <WhichDate />
-          <Field
+          <FormField
             label={pointsText.observer}
             value={observer}
+            longest={60}
             onChange={setObserver}
             problem={problems.observer ?? null}
           />
-          <Field label={text.plot} value={form.plot} onChange={set('plot')} problem={problems.plot ?? null} />
-          <Field
+          <FormField
+            label={text.plot}
+            value={form.plot}
+            onChange={set('plot')}
+            problem={problems.plot ?? null}
+          />
+          <FormField
             label={text.place}
             value={form.place}
             onChange={set('place')}
-            digits
+            kind="digits"
             hint={text.placeHint}
             problem={problems.place ?? null}
           />
-          <Field label={text.design} value={form.design} onChange={set('design')} hint={text.designExample} />
+          <FormField
+            label={text.design}
+            value={form.design}
+            onChange={set('design')}
+            hint={text.designExample}
+          />
         </div>
-        <div className={styles.fields}>
+        <div className={blocks.fields}>
           {classes.map(({ id, name }) => (
-            <Field
+            <FormField
               key={id}
               label={text.hits(shortName(name))}
               value={hits[id] ?? ''}
               onChange={(value) => setHits({ ...hits, [id]: value })}
-              digits
+              kind="digits"
             />
           ))}
-          <Field label={text.cannotTell} value={form.indeterminate} onChange={set('indeterminate')} digits />
+          <FormField
+            label={text.cannotTell}
+            value={form.indeterminate}
+            onChange={set('indeterminate')}
+            kind="digits"
+          />
         </div>
         {problems.hits && (
-          <p className={styles.trouble} role="alert">
+          <p className={blocks.trouble} role="alert">
             {problems.hits}
           </p>
         )}
         {problems.date && (
-          <p className={styles.trouble} role="alert">
+          <p className={blocks.trouble} role="alert">
             {problems.date}
           </p>
         )}
-        <Button look="main" type="submit" className={styles.fit}>
+        <Button look="main" type="submit" className={blocks.fit}>
           {text.add}
         </Button>
         <p role="status">{said}</p>
@@ -155,7 +172,7 @@ function TurfCounts({ counts, onRemove }: TurfCountsProps) {
     ([, own]) => own.length > 1,
   );
   return (
-    <section className={styles.section} aria-labelledby="points-turf">
+    <section className={blocks.section} aria-labelledby="points-turf">
       <h2 id="points-turf">{text.listTitle}</h2>
       <EstimateTable
         caption={pointsText.results.target.frame}
@@ -179,7 +196,7 @@ function TurfCounts({ counts, onRemove }: TurfCountsProps) {
           together={false}
         />
       )}
-      <div className={styles.row}>
+      <div className={blocks.row}>
         {named.map(({ id, name }) => (
           <Button key={id} look="quiet" onClick={() => onRemove(id)}>
             {text.remove(name)}

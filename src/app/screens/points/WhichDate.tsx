@@ -1,12 +1,12 @@
 import { pointsText } from '../../../core/text/pointsScreen.ts';
-import { Field } from './Field.tsx';
+import { FormField } from '../../components/FormField.tsx';
 import { usePoints } from './pointsContext.tsx';
 
 /** Chooses the rating date that a part of the screen is about. */
 export function WhichDate() {
   const { dates, date, setDate } = usePoints();
   return (
-    <Field
+    <FormField
       label={pointsText.date}
       value={date ?? ''}
       onChange={(next) => setDate(next === '' ? null : next)}

@@ -23,6 +23,7 @@ import type { RecordOf } from '../../../storage/tables.ts';
 import { zipWriter } from '../../../zip/zipWriter.ts';
 import { sha256Of } from '../sha256Of.ts';
 import { askForCollection } from './askForCollection.ts';
+import type { LargeRecordStore } from './largeRecordStore.ts';
 
 export interface ExportRequest extends ArchiveScope {
   /** False takes the places out of the photos in the archive; the photos here keep them. @default true */
@@ -38,6 +39,8 @@ export interface ExportOptions {
   readonly softwareVersion: string;
   readonly now: () => Date;
   readonly onProgress?: (progress: ExportProgress) => void;
+  /** Where photos are read. @default the store itself */
+  readonly largeRecords?: LargeRecordStore;
   /** Aborting ends the export with the signal's reason; what was written by then is no archive. */
   readonly signal?: AbortSignal;
 }
@@ -62,7 +65,7 @@ export async function exportArchive(
   store: ProjectStore,
   { withLocations = true, ...scope }: ExportRequest,
   out: WritableStream<Uint8Array>,
-  { softwareVersion, now, onProgress = () => {}, signal }: ExportOptions,
+  { softwareVersion, now, onProgress = () => {}, largeRecords = store.archive, signal }: ExportOptions,
 ): Promise<ExportReport> {
   const createdAt = now();
   const all = await store.archive.contents();
@@ -91,7 +94,7 @@ export async function exportArchive(
   const figures = new Set(contents.figures.map(({ id }) => id));
   for (const [index, photo] of contents.photos.entries()) {
     signal?.throwIfAborted();
-    const { photoBytes, thumbnails, automaticMasks } = await store.archive.large(photo.id);
+    const { photoBytes, thumbnails, automaticMasks } = await largeRecords.large(photo.id);
     const name = names.get(photo.id)!;
     if (photoBytes) {
       const stored = new Uint8Array(photoBytes.bytes);

@@ -7,10 +7,10 @@ import type { LargeRecords } from '../../../storage/archiveStore.ts';
 import type { ProjectStore } from '../../../storage/projectStore.ts';
 import type { StorageProblem, Written } from '../../../storage/storageProblem.ts';
 import type { RecordOf } from '../../../storage/tables.ts';
-import { freeChunk } from '../../../zip/freeChunk.ts';
 import type { OpenArchive } from '../../../zip/openArchive.ts';
 import { sha256Of } from '../sha256Of.ts';
 import { askForCollection } from './askForCollection.ts';
+import type { LargeRecordStore } from './largeRecordStore.ts';
 import { type ArchiveSide, fileOf, readArchiveSide } from './readArchiveSide.ts';
 
 /** An archive that was looked into, with what it would bring. Nothing was changed. */
@@ -76,6 +76,8 @@ export interface ImportOptions {
   /** Noted in the audit with every conflict that is decided for the archive. */
   readonly reason: string;
   readonly onProgress?: (progress: { readonly photos: number; readonly photosDone: number }) => void;
+  /** Where photos are kept. @default the store itself */
+  readonly largeRecords?: LargeRecordStore;
   /** Aborting ends the import with the signal's reason; nothing has changed then. */
   readonly signal?: AbortSignal;
 }
@@ -100,7 +102,7 @@ export async function importArchive(
   store: ProjectStore,
   inspection: Inspection,
   decisions: ReadonlyMap<string, Side>,
-  { by, reason, onProgress = () => {}, signal }: ImportOptions,
+  { by, reason, onProgress = () => {}, largeRecords = store.archive, signal }: ImportOptions,
 ): Promise<ImportResult> {
   const { archive, side } = inspection;
   await store.archive.clearStaged();
@@ -110,11 +112,10 @@ export async function importArchive(
     const damaged = new Map<string, ArchiveProblem>();
     for (const [index, photo] of inspection.plan.newPhotos.entries()) {
       signal?.throwIfAborted();
-      const records = await largeRecords(archive, side, photo.archiveId);
+      const records = await readPhoto(archive, side, photo.archiveId);
       if ('problem' in records) damaged.set(photo.archiveId, records.problem);
       else {
-        const staged = await store.archive.stage(photo.id, records);
-        if (records.photoBytes) freeChunk(new Uint8Array(records.photoBytes.bytes));
+        const staged = await largeRecords.stage(photo.id, records);
         if (!staged.written) return { ok: false, problem: staged.problem };
       }
       await askForCollection();
@@ -159,7 +160,7 @@ async function finish(
   return store.archive.finishImport(run, changes, masks, signature);
 }
 
-async function largeRecords(
+async function readPhoto(
   archive: OpenArchive,
   side: ArchiveSide,
   photoId: string,

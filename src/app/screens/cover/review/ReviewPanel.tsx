@@ -2,6 +2,7 @@ import { useMemo, useState } from 'react';
 import { review } from '../../../../core/text/review.ts';
 import type { Command } from '../../../commands/command.ts';
 import { Button } from '../../../components/Button.tsx';
+import blocks from '../../../components/blocks.module.css';
 import { dateWords, plotWords } from '../../../components/photoWords.ts';
 import { SelectField } from '../../../components/SelectField.tsx';
 import { TextField } from '../../../components/TextField.tsx';
@@ -42,7 +43,7 @@ export function ReviewPanel(props: ReviewPanelProps) {
   const shares = useTreatmentCorrections(photos, reviewed, shown);
   const names = open.figure.settings.classes.map(({ name }) => name.replace(/\s*\(.*\)$/, ''));
   return (
-    <aside className={styles.panel}>
+    <aside className={blocks.beside}>
       <header className={styles.title}>
         <h1>{review.title(date)}</h1>
         {dates.length > 1 && (

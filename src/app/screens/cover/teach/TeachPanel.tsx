@@ -4,6 +4,7 @@ import { lopsidedTeachingText, teach } from '../../../../core/text/teach.ts';
 import { doubtReasonText, strokeProblemText, teachingProblemText } from '../../../../core/text/teaching.ts';
 import type { CoverClass } from '../../../../core/trial/coverClass.ts';
 import { Button } from '../../../components/Button.tsx';
+import blocks from '../../../components/blocks.module.css';
 import { ClassSwatch } from '../../../components/ClassSwatch.tsx';
 import { Icon } from '../../../components/Icon.tsx';
 import { NumberField } from '../../../components/NumberField.tsx';
@@ -49,7 +50,7 @@ export function TeachPanel(props: TeachPanelProps) {
   // a stroke that crosses the edge of the area teaches what it has inside: nothing to be done about it
   const unusable = state.problems.filter(({ code }) => code !== 'stroke-partly-outside');
   return (
-    <aside className={styles.panel}>
+    <aside className={blocks.beside}>
       <header className={styles.title}>
         <div>
           <h1>{teach.title(teaching.ratingDate)}</h1>
