@@ -2,7 +2,7 @@ import type { Page } from '@playwright/test';
 import { madeUpRecords, putRecords } from '../support/madeUpTrial.ts';
 import { addPhotos, expect, measured, openCover, type Profile, test, textFile } from './app.ts';
 import { axeFindings } from './axe.ts';
-import { overflowing, walk } from './walk.ts';
+import { overflowing, sign, walk } from './walk.ts';
 
 const SCREENS = [
   ['desk, light', { colorScheme: 'light' }],
@@ -77,6 +77,7 @@ async function withTrial(profile: Profile, options: Parameters<Profile['open']>[
     photoSha256: index.toString(16).padStart(64, '0'),
   }));
   await putRecords(page, { ...records, figures });
+  await sign(page, 'K');
   await page.reload();
   return page;
 }
@@ -105,8 +106,9 @@ const cutWords = (page: Page) =>
   page.evaluate(() =>
     [...document.querySelectorAll<HTMLElement>('button, a[href], th, label, h1, h2, h3, legend, option')]
       .filter((element) => {
-        const { overflowX, textOverflow } = getComputedStyle(element);
+        const { overflowX, textOverflow, clipPath } = getComputedStyle(element);
         return (
+          clipPath === 'none' &&
           overflowX === 'hidden' &&
           textOverflow !== 'ellipsis' &&
           element.clientWidth > 1 &&
@@ -130,7 +132,7 @@ for (const [name, options] of [
       if (isPhone) expect.soft(await overflowing(page), `${path}: sticks out`).toEqual([]);
     });
     console.log(`${name}: ${visited.length} screens and parts`);
-    expect(visited.length).toBeGreaterThan(25);
+    expect(visited.length).toBeGreaterThan(30);
   });
 }
 
@@ -162,9 +164,11 @@ test('with colours of the person\u2019s own and without motion the screens can b
     await page.keyboard.press('Tab');
     const ring = await page.evaluate(() => {
       const { outlineStyle, outlineWidth } = getComputedStyle(document.activeElement!);
-      return outlineStyle !== 'none' && Number.parseFloat(outlineWidth) >= 2;
+      const focused = document.activeElement!;
+      const isSeen = outlineStyle !== 'none' && Number.parseFloat(outlineWidth) >= 2;
+      return isSeen || focused === document.body ? null : focused.outerHTML.slice(0, 200);
     });
-    expect.soft(ring, `${path}: the focus is seen`).toBe(true);
+    expect.soft(ring, `${path}: the focus is seen`).toBeNull();
     const moving = await page.evaluate(() =>
       document
         .getAnimations()

@@ -8,6 +8,11 @@ const PHOTOS_EACH = 1;
 const kindOf = (path: string) =>
   path.replace(/^#\/cover\/[^/]+/, '#/cover/ID').replace(/\d{4}-\d{2}-\d{2}/g, 'DAY');
 
+/** Says who plans, counts and rates, as each screen asks for once. */
+export async function sign(page: Page, name: string): Promise<void> {
+  await page.evaluate((who) => localStorage.setItem('swardbook.plan.signature', JSON.stringify(who)), name);
+}
+
 /** How long a screen must not change to count as settled, and how long that is waited for. */
 const QUIET_MS = 150;
 const QUIET_AFTER_AT_MOST_MS = 5000;
