@@ -6,7 +6,6 @@ import type { FoundOrNot } from '../statistics/declaredFinding.ts';
 import type { AppliedProduct } from '../trial/application.ts';
 import { type Quantity, siQuantity } from '../trial/quantity.ts';
 import { catalogue } from './catalogue.ts';
-
 import { compareText } from './compare.ts';
 import { formatCount, formatDay, formatDecimals, formatQuantity } from './format.ts';
 import { planText } from './plan.ts';
@@ -214,8 +213,10 @@ const METHODS: Readonly<Record<CoverMethod, string>> = {
   visual: 'by eye',
 };
 
-/** "±" is not used: what stands in a column is named in its head. */
+/** What the report and its screen say. */
 export const reportText = catalogue('reportText', {
+  /** BCP 47 tag of the language that these words are in. */
+  language: 'en',
   none: NOTHING,
   notRecorded: NOT_RECORDED,
   notRecordedHead: 'Not recorded',

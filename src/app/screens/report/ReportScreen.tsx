@@ -1,9 +1,9 @@
-import { Link } from 'wouter';
 import { app } from '../../../core/text/app.ts';
 import { reportText } from '../../../core/text/report.ts';
+import { Page } from '../../components/Page.tsx';
+import { PartNav } from '../../components/PartNav.tsx';
 import { FilesPanel } from './FilesPanel.tsx';
 import { ReportPart } from './ReportPart.tsx';
-import styles from './ReportScreen.module.css';
 import { SignsPart } from './SignsPart.tsx';
 
 const text = reportText.screen;
@@ -17,20 +17,16 @@ export function ReportScreen({ params }: { params: Record<string, string | undef
   const part = NAMES.find((name) => name === params.part) ?? 'report';
   const Part = PARTS[part];
   return (
-    <div className={styles.screen}>
-      <h1 className={styles.screenOnly}>{app.navigation.report}</h1>
-      <nav className={styles.parts} aria-label={text.parts}>
-        {NAMES.map((name) => (
-          <Link
-            key={name}
-            href={name === 'report' ? '/report' : `/report/${name}`}
-            aria-current={name === part ? 'page' : undefined}
-          >
-            {text.part[name]}
-          </Link>
-        ))}
-      </nav>
+    <Page title={app.navigation.report} namedByTab>
+      <PartNav
+        label={text.parts}
+        parts={NAMES.map((name) => ({
+          href: name === 'report' ? '/report' : `/report/${name}`,
+          words: text.part[name],
+          current: name === part,
+        }))}
+      />
       <Part />
-    </div>
+    </Page>
   );
 }

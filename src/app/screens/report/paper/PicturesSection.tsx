@@ -1,5 +1,6 @@
 import type { TrialReport } from '../../../../core/report/trialReport.ts';
 import { chartText } from '../../../../core/text/charts.ts';
+import { compareText } from '../../../../core/text/compare.ts';
 import { formatDay } from '../../../../core/text/format.ts';
 import { reportText as text } from '../../../../core/text/report.ts';
 import { Section } from './headings.tsx';
@@ -14,6 +15,8 @@ interface PicturesProps {
 
 /** Typical plots side by side, and every plot over the dates. */
 export function PicturesSection(props: PicturesProps) {
+  // pictures are made one by one, and may not be there any more
+  if (props.pictures.size === 0) return null;
   return (
     <Section title={text.sections.pictures}>
       <TypicalFigure {...props} />
@@ -87,6 +90,8 @@ function MatrixFigure({ report, plan, pictures }: PicturesProps) {
                       <td key={date}>
                         {picture ? (
                           <img src={picture} alt={text.pictureOf(plot, date)} />
+                        ) : cell ? (
+                          compareText.pictures.noPicture
                         ) : (
                           chartText.matrix.noPhoto
                         )}

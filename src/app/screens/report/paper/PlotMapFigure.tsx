@@ -3,6 +3,7 @@ import { reportText as text } from '../../../../core/text/report.ts';
 
 const WIDTH = 640;
 const GAP = 3;
+const EDGE = 4;
 
 /** The plots as they lie: row 1 at the bottom, where the person stands. */
 export function PlotMapFigure({ report: { plots, trial } }: { report: TrialReport }) {
@@ -11,9 +12,12 @@ export function PlotMapFigure({ report: { plots, trial } }: { report: TrialRepor
   const size = trial.plotSize;
   const width = Math.min(96, WIDTH / columns);
   const aspect = size ? size.grossLengthMm / size.grossWidthMm : 0.7;
-  const height = Math.max(20, Math.min(44, width * aspect));
-  const plotPx = Math.min(12, width / 4.2);
-  const treatmentPx = Math.min(17, height * 0.5);
+  const longest = Math.max(...plots.map(({ plot }) => plot.length));
+  // digits are about 0.56 of their type size wide
+  const plotPx = Math.min(12, (width - 2 * EDGE) / (0.6 * longest));
+  const treatmentPx = Math.min(17, width * 0.4);
+  // the name stands above the treatment, never over it
+  const height = Math.max(plotPx + treatmentPx + 3 * EDGE, Math.min(44, width * aspect));
   return (
     <figure className="paper-figure paper-numbered">
       <svg
@@ -38,12 +42,12 @@ export function PlotMapFigure({ report: { plots, trial } }: { report: TrialRepor
                 fill={shaded ? '#e6e8e5' : '#ffffff'}
                 stroke="#7d8583"
               />
-              <text x={x + 6} y={y + plotPx + 5} fontSize={plotPx} fill="#51585a">
+              <text x={x + EDGE + GAP / 2} y={y + plotPx + EDGE} fontSize={plotPx} fill="#51585a">
                 {plot}
               </text>
               <text
                 x={x + width / 2}
-                y={y + height / 2 + treatmentPx * 0.5}
+                y={y + height - GAP / 2 - EDGE - 1}
                 fontSize={treatmentPx}
                 fontWeight={600}
                 textAnchor="middle"

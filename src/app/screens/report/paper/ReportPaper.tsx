@@ -6,7 +6,7 @@ import { MethodsSection } from './MethodsSection.tsx';
 import { PicturesSection, TypicalFigure } from './PicturesSection.tsx';
 import { ConductSection, MapSection, TreatmentSection, TreatmentTable } from './PlanSections.tsx';
 import { PlotMapFigure } from './PlotMapFigure.tsx';
-import { type PicturePlan, type Pictures, wantedPictures } from './pictures.ts';
+import { type PicturePlan, type Pictures, pictureKey, wantedPictures } from './pictures.ts';
 import { FindingPart, ReportHead } from './ReportHead.tsx';
 import { BarsFigure, mainDate, ResultsSection } from './ResultsSection.tsx';
 
@@ -28,7 +28,7 @@ export function ReportPaper(props: ReportPaperProps) {
     <article
       className="paper"
       data-paper={paper}
-      lang="en"
+      lang={text.language}
       aria-label={`${text.kind[length]}: ${report.trial.name}`}
     >
       <ReportHead report={report} kind={length} />
@@ -63,7 +63,7 @@ const MOST_COLUMNS_BESIDE = 6;
 /** For a field day, on one page if it can be: the finding with its caution stands above; one picture, treatments, map. */
 function ShortReport({ report, picturePlan, pictures }: ReportPaperProps) {
   const declared = report.results.find(({ isDeclared }) => isDeclared);
-  const hasPictures = wantedPictures(picturePlan, 'short').length > 0;
+  const hasPictures = wantedPictures(picturePlan, 'short').some((one) => pictures.has(pictureKey(one)));
   const columns = report.plots.reduce((most, { column }) => Math.max(most, column), 0);
   return (
     <>

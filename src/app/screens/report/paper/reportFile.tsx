@@ -29,6 +29,6 @@ export function reportFile(props: ReportPaperProps): Blob {
     title,
     `<style>:root { ${words.join(' ')} }\nbody { margin: 0; background: #ffffff; }\n${css}</style>`,
   ];
-  const page = `<!doctype html>\n<html lang="en">\n<head>\n${head.join('\n')}\n</head>\n<body>\n${body}\n</body>\n</html>\n`;
+  const page = `<!doctype html>\n<html lang="${text.language}">\n<head>\n${head.join('\n')}\n</head>\n<body>\n${body}\n</body>\n</html>\n`;
   return new Blob([page], { type: 'text/html' });
 }
