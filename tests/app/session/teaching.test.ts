@@ -97,6 +97,10 @@ test('strokes teach, the photo and its neighbour follow, and both are measured w
 
   expect(await teaching.measureAll()).toBe(2);
   expect(queued).toBe(1);
+  const { cells, agreement } = teaching.state.get().agreement!;
+  expect(await store.teaching.models()).toMatchObject([
+    { id: modelId, agreement: { cells, share: agreement } },
+  ]);
   const { photos, jobs } = await overviewOf(store);
   expect(photos.map((photo) => photo.modelId)).toEqual([modelId, modelId, null]);
   expect([...jobs.values()].filter(({ state }) => state === 'waiting')).toHaveLength(3);
