@@ -161,7 +161,7 @@ test('on paper: sizes, page numbers, heads again on every page, and only what a 
   const heads = paper(page).locator('thead');
   expect(await heads.first().evaluate((head) => getComputedStyle(head).display)).toBe('table-header-group');
   await expect(page.getByRole('navigation').first()).toBeHidden();
-  await page.emulateMedia({ media: 'screen' });
+  await page.emulateMedia({ media: null });
 
   await page.getByRole('radio', { name: 'Letter' }).check();
   await page.getByRole('radio', { name: 'Numbers only' }).check();
