@@ -82,12 +82,20 @@ export function overflowing(page: Page): Promise<string[]> {
       element !== null &&
       element !== document.documentElement &&
       (getComputedStyle(element).overflowX !== 'visible' || isCut(element.parentElement));
+    // a fixed element only follows the page that something else has widened
+    const isFixed = (element: Element) => element.closest('nav') !== null;
+    const sticksOut = (element: Element) => {
+      const { left, right } = element.getBoundingClientRect();
+      return right > width + 1 || left + element.scrollWidth > width + 1;
+    };
     return [...document.querySelectorAll('body *')]
-      .filter((element) => element.getBoundingClientRect().right > width + 1 && !isCut(element.parentElement))
+      .filter((element) => sticksOut(element) && !isCut(element) && !isFixed(element))
+      .filter((element) => ![...element.children].some(sticksOut))
       .slice(0, 5)
       .map(
         (element) =>
-          `${element.tagName.toLowerCase()}.${String(element.className).slice(0, 40)} to ${Math.round(element.getBoundingClientRect().right)} of ${width} px: ${(element.textContent ?? '').slice(0, 40)}`,
-      );
+          `${element.tagName.toLowerCase()}.${element.className} in ${element.parentElement!.className}: ${(element.textContent ?? '').slice(0, 40)}`,
+      )
+      .concat(`the page is ${document.documentElement.scrollWidth} wide, the screen ${width}`);
   });
 }
