@@ -42,3 +42,34 @@ test('a choice of brightness stays on this device', async ({ page }) => {
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   expect(await paper()).toBe(dark);
 });
+
+test('lengths are read in feet and inches where asked for, kept in mm, and typed in either', async ({
+  page,
+}) => {
+  await page.getByRole('link', { name: 'Plan', exact: true }).click();
+  await page.getByLabel('Your name or initials').fill('K');
+  await page.getByLabel('Name of the trial').fill('Outfield east');
+  await page.getByLabel('Site').fill('Larkrise Park');
+  await page.getByLabel('Turf species').fill('perennial ryegrass');
+  await page.getByRole('button', { name: 'Start the trial' }).click();
+  const mowing = page.getByLabel('Mowing height (mm)');
+  await mowing.fill('0.5 in');
+  await mowing.press('Enter');
+  await expect(mowing).toHaveValue('12.7');
+  await page.getByRole('button', { name: 'Keys and help' }).click();
+  await page.getByRole('radio', { name: 'Metric, with feet, inches and °F beside' }).check();
+  await expect(page.getByRole('dialog')).toHaveCount(0);
+  await expect(mowing).toHaveValue('12.7');
+  await expect(mowing).toHaveAccessibleDescription('0.5 in');
+  for (const [name, typed] of [
+    ['Gross width (mm)', '5 ft'],
+    ['Gross length (mm)', '2000'],
+    ['Net width (mm)', '4 ft'],
+    ['Net length (mm)', '1500'],
+  ] as const) {
+    await page.getByLabel(name).fill(typed);
+  }
+  await page.getByLabel('Net length (mm)').press('Enter');
+  await expect(page.getByLabel('Gross width (mm)')).toHaveValue('1524');
+  await expect(page.getByLabel('Gross width (mm)')).toHaveAccessibleDescription('5 ft');
+});

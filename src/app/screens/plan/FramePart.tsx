@@ -10,7 +10,7 @@ import { walkingOrder } from '../../../core/trial/walkingOrder.ts';
 import { Button } from '../../components/Button.tsx';
 import blocks from '../../components/blocks.module.css';
 import { FormField } from '../../components/FormField.tsx';
-import { numberOf, problemWords } from '../../components/formFields.ts';
+import { millimetresOf, problemWords } from '../../components/formFields.ts';
 import { Notice } from '../../components/Notice.tsx';
 import { ratingDatesOf } from '../../session/placePhotos.ts';
 import styles from './PlanScreen.module.css';
@@ -51,7 +51,7 @@ function FrameForm() {
   }));
   const [problems, setProblems] = useState<readonly FieldProblem[]>([]);
   const save = async () => {
-    const numbers = NUMBERS.map((name) => [name, numberOf(form[name]!) ?? undefined]);
+    const numbers = NUMBERS.map((name) => [name, millimetresOf(form[name]!) ?? undefined]);
     const choices = CHOICES.map((name) => [name, form[name]]);
     const checked = checkRecord(framePlanSchema, Object.fromEntries([...numbers, ...choices]));
     if (!checked.ok) return setProblems(checked.problems);

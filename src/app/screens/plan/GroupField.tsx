@@ -1,7 +1,8 @@
 import { useRef, useState } from 'react';
+import { usLength } from '../../../core/text/units.ts';
 import blocks from '../../components/blocks.module.css';
 import { FormField } from '../../components/FormField.tsx';
-import { numberOf, problemWords } from '../../components/formFields.ts';
+import { millimetresOf, numberOf, problemWords } from '../../components/formFields.ts';
 import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 import { type PlanPath, setAt, valueAt } from './planPath.ts';
@@ -17,6 +18,13 @@ interface GroupFieldProps {
   readonly half: string;
   readonly hint?: string | undefined;
 }
+
+const isLength = (name: string) => name.endsWith('Mm');
+const readOf = (name: string) => (isLength(name) ? millimetresOf : numberOf);
+
+/** A stored length in the other units, where they are asked for. */
+const lengthHint = (name: string, stored: unknown) =>
+  isLength(name) && typeof stored === 'number' ? (usLength(stored) ?? undefined) : undefined;
 
 /** Fields that mean something only together, such as an amount and its unit: stored when all are filled in or empty. */
 export function GroupField({ path, fields, half, hint }: GroupFieldProps) {
@@ -40,7 +48,7 @@ export function GroupField({ path, fields, half, hint }: GroupFieldProps) {
         : Object.fromEntries(
             fields.map(({ name, kind }) => [
               name,
-              kind === 'number' ? numberOf(shown(name)) : shown(name).trim(),
+              kind === 'number' ? readOf(name)(shown(name)) : shown(name).trim(),
             ]),
           );
     if (keeping.current) return;
@@ -73,6 +81,7 @@ export function GroupField({ path, fields, half, hint }: GroupFieldProps) {
             label={label}
             kind={kind}
             value={shown(name)}
+            hint={lengthHint(name, stored[name])}
             problem={problems[name] ?? null}
             onChange={(value) => setDrafts({ ...drafts, [name]: value })}
             onDone={() => void keep()}
