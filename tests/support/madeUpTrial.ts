@@ -192,6 +192,10 @@ const figureRecord = (photoId: string, weeds: number) => ({
 
 /** Puts records into the database of an open page, which has to be opened anew then. */
 export async function putRecords(page: Page, records: Record<string, object[]>): Promise<void> {
+  // the start screen may be there before the database: opening it now would make an empty one
+  await page.waitForFunction(async () =>
+    (await indexedDB.databases()).some(({ name }) => name === 'swardbook'),
+  );
   await page.evaluate(async (tables) => {
     const opened = indexedDB.open('swardbook');
     await new Promise((done, fail) => {
