@@ -1,4 +1,5 @@
 import { FEATURES } from '../features/featurePlanes.ts';
+import { mean } from '../statistics/mean.ts';
 import type { AdaptedModel } from './photoAdaptation.ts';
 import type { PhotoExpectation } from './photoExpectation.ts';
 import { DOUBT_LIMITS, STRAY } from './taughtConstants.ts';
@@ -110,5 +111,5 @@ function meanShift(shift: Float64Array, channel: 'lightness' | 'aStar' | 'bStar'
   const scales = FEATURES.flatMap((feature, f) =>
     feature.channel === channel && feature.what === 'mean' ? [shift[f]!] : [],
   );
-  return scales.reduce((sum, value) => sum + value, 0) / scales.length;
+  return mean(scales);
 }

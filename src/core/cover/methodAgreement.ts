@@ -1,5 +1,6 @@
 import { normalQuantile } from '../statistics/distributions/normal.ts';
 import { studentTCritical } from '../statistics/distributions/studentT.ts';
+import { mean } from '../statistics/mean.ts';
 
 /** How far two methods of measuring the same plots lie apart. */
 export interface LimitsOfAgreement {
@@ -110,10 +111,6 @@ export function linConcordance(a: readonly number[], b: readonly number[]): Conc
 function checkPairs(a: readonly number[], b: readonly number[]): void {
   if (a.length !== b.length)
     throw new RangeError(`both methods need a value for each plot, got ${a.length} and ${b.length}`);
-}
-
-function mean(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
 
 function squares(values: readonly number[], centre: number): number {

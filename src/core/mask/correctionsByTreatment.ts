@@ -1,3 +1,4 @@
+import { mean } from '../statistics/mean.ts';
 /** One photo of a rating date as the treatments are compared. */
 export interface CorrectedPhoto {
   readonly treatment: string;
@@ -50,9 +51,6 @@ export function correctionsByTreatment(photos: readonly CorrectedPhoto[]): Treat
 
 /** A corrected photo was looked at, whether or not it was also marked so. */
 const wasSeen = ({ reviewed, changedFraction }: CorrectedPhoto) => reviewed || changedFraction > 0;
-
-const mean = (values: readonly number[]): number =>
-  values.reduce((sum, value) => sum + value, 0) / values.length;
 
 /** A treatment and a value of it. */
 export interface OfTreatment {

@@ -1,3 +1,5 @@
+import { median } from '../statistics/median.ts';
+
 /** What speaks against a photo's figure before anybody looked at its mask. */
 export interface Doubts {
   /** How many flags its figure carries; a photo that should be taken again counts as one. */
@@ -51,10 +53,4 @@ export function reviewOrder(photos: readonly ReviewCandidate[]): ReviewPlace[] {
       isDoubted: isDoubted({ flags, reasons }),
       unlikeOthers,
     }));
-}
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length / 2;
-  return sorted.length % 2 === 1 ? sorted[Math.floor(middle)]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }

@@ -2,6 +2,7 @@ import { fisherFUpperTail } from './distributions/fisherF.ts';
 import { studentTTwoSided } from './distributions/studentT.ts';
 import { fitLinearModel, type LinearModelFit } from './linearModel/linearModel.ts';
 import { levelsOf, type ModelTerm } from './linearModel/modelTerm.ts';
+import { median } from './median.ts';
 import { type ShapiroWilk, shapiroWilk } from './shapiroWilk.ts';
 
 /** What the residuals say about the assumptions of the analysis; null where there are too few plots to tell. */
@@ -106,10 +107,4 @@ function nonAdditivity(
   if (last.degreesOfFreedom !== 1 || df < 1 || extended.residualSumOfSquares === 0) return null;
   const f = last.sumOfSquares / (extended.residualSumOfSquares / df);
   return { f, p: fisherFUpperTail(f, 1, df) };
-}
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }

@@ -10,6 +10,7 @@ import { adjacentTreatments } from '../trial/treatment.ts';
 import type { TrialPlan } from '../trial/trialPlan.ts';
 import type { RatedObservation } from './compareTrial.ts';
 import { type ComparedVariable, classesOf, variableId } from './declaredAnalysis.ts';
+import { mean } from './mean.ts';
 
 /** What a comparison needs of a photo. */
 export interface ComparedPhoto {
@@ -151,7 +152,7 @@ class Collection {
         factors: {},
         ratingDate: date,
         classId: this.#id,
-        value: values.reduce((sum, value) => sum + value, 0) / values.length,
+        value: mean(values),
       });
     }
     return {

@@ -1,3 +1,4 @@
+import { median } from '../statistics/median.ts';
 /**
  * Where on its walk each photo was taken: a hidden Markov model of a person who walks the plots in order and takes a photo at
  * each place of the frame, now and then takes one again, leaves one out, goes back, or photographs something else.
@@ -172,8 +173,8 @@ const normal = (x: number, mean: number, deviation: number) =>
 /** Gaps against the usual gap of this walk, whose spread is taken from the walk itself within bounds. */
 function gapDensities(gapsS: readonly (number | null)[]): GapDensity[] {
   const known = gapsS.flatMap((gap) => (gap === null ? [] : [Math.log(Math.max(gap, 0.5))]));
-  const usual = median(known);
-  const spread = 1.4826 * median(known.map((gap) => Math.abs(gap - usual)));
+  const usual = known.length === 0 ? 0 : median(known);
+  const spread = known.length === 0 ? 0 : 1.4826 * median(known.map((gap) => Math.abs(gap - usual)));
   const deviation = Math.min(0.5, Math.max(0.2, spread));
   return gapsS.map((gap) => {
     if (gap === null) return { next: 1, again: 1, skip: 1, other: 1 };
@@ -188,13 +189,6 @@ function gapDensities(gapsS: readonly (number | null)[]): GapDensity[] {
       other: stroll,
     };
   });
-}
-
-function median(values: readonly number[]): number {
-  if (values.length === 0) return 0;
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }
 
 type Story = {

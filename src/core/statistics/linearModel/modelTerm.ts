@@ -1,3 +1,4 @@
+import { mean } from '../mean.ts';
 /** A classification of the observations: block, treatment, rate, rating date. */
 export interface Factor {
   readonly name: string;
@@ -48,8 +49,8 @@ export function designColumns(terms: readonly ModelTerm[], size: number): Design
   for (const term of terms) {
     const from = columns.length;
     if ('covariate' in term) {
-      const mean = average(term.covariate);
-      columns.push(Float64Array.from(term.covariate, (value) => value - mean));
+      const centre = mean(term.covariate);
+      columns.push(Float64Array.from(term.covariate, (value) => value - centre));
       rowParts.push(() => new Float64Array(1));
     } else {
       const parts = term.factors.map((factor) => {
@@ -113,8 +114,4 @@ function coding(values: readonly string[]): Coding {
 
 function outer(a: readonly number[], b: readonly number[]): number[] {
   return a.flatMap((x) => b.map((y) => x * y));
-}
-
-function average(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
