@@ -16,7 +16,8 @@ import type { MeasureOutcome } from './measureTask.ts';
 import { type ListedPhoto, maskName } from './photoList.ts';
 import type { PhotoThreads } from './photoThreads.ts';
 import { type PlotAndDate, plotAndDateOf } from './plotAndDate.ts';
-import { type FormerRun, rowsSha256, sha256, writeRun } from './runRecord.ts';
+import { type FormerRun, rowsSha256, writeRun } from './runRecord.ts';
+import { sha256 } from './sha256.ts';
 import { reasonOf, UsageError } from './usageError.ts';
 import { workThrough } from './workThrough.ts';
 

@@ -3,7 +3,7 @@ import type { NamedModel } from '../core/cover/measurePhoto.ts';
 import { coverModelId, readCoverModel, writeCoverModel } from '../core/exchange/coverModel.ts';
 import { cli } from '../core/text/cli.ts';
 import { coverModelProblemText } from '../core/text/teaching.ts';
-import { sha256 } from './runRecord.ts';
+import { sha256 } from './sha256.ts';
 import { reasonOf, UsageError } from './usageError.ts';
 import { writeWhole } from './wholeFile.ts';
 

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import { type CoverRow, readCoverTable, writeCoverTable } from '../core/exchange/coverTable.ts';
 import {
@@ -7,6 +6,7 @@ import {
   writeMeasureRunRecord,
 } from '../core/exchange/measureRunRecord.ts';
 import { cli, coverTableProblemText } from '../core/text/cli.ts';
+import { sha256 } from './sha256.ts';
 import { UsageError } from './usageError.ts';
 import { writeWhole } from './wholeFile.ts';
 
@@ -19,8 +19,6 @@ export interface FormerRun {
 /** The record stands beside the table under this name. */
 export const recordPath = (tablePath: string): string => `${tablePath}.run.json`;
 
-export const sha256 = (content: string | Uint8Array): string =>
-  createHash('sha256').update(content).digest('hex');
 export const rowsSha256 = (rows: readonly CoverRow[]): string => sha256(writeCoverTable(rows));
 
 /**

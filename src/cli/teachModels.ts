@@ -13,7 +13,7 @@ import { type FindFrames, findRequestOf } from './findFrames.ts';
 import type { ListedPhoto } from './photoList.ts';
 import type { PhotoThreads } from './photoThreads.ts';
 import { plotAndDateOf } from './plotAndDate.ts';
-import { sha256 } from './runRecord.ts';
+import { sha256 } from './sha256.ts';
 import { reasonOf } from './usageError.ts';
 import { workThrough } from './workThrough.ts';
 

@@ -14,7 +14,7 @@ import { type OpenArchive, openArchive } from '../zip/openArchive.ts';
 import { fileSource } from './fileSource.ts';
 import { jobsOf } from './jobsOf.ts';
 import { type PhotoThreads, photoThreads } from './photoThreads.ts';
-import { sha256 } from './runRecord.ts';
+import { sha256 } from './sha256.ts';
 import { THREAD_SCRIPT } from './threadScript.ts';
 import { reasonOf, UsageError } from './usageError.ts';
 import type { FigureVerdict, VerifyTask } from './verifyTask.ts';

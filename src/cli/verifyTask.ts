@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { inflateRawSync } from 'node:zlib';
 import type { CoverModel } from '../core/classifier/coverModel.ts';
 import { type FigureToMake, figuresAgain, type NotMadeCode } from '../core/cover/figureAgain.ts';
@@ -8,6 +7,7 @@ import type { PointCall } from '../core/point-grid/pointCall.ts';
 import type { PointSet } from '../core/point-grid/pointSet.ts';
 import { encodeLabelRuns } from '../core/raster/labelRuns.ts';
 import { decodePhoto } from './decodePhoto.ts';
+import { sha256 } from './sha256.ts';
 
 /** A figure as it was stored. */
 export interface StoredFigure extends FigureToMake {
@@ -41,8 +41,6 @@ export type FigureVerdict =
 export type VerifyOutcome =
   | { readonly ok: true; readonly verdicts: readonly FigureVerdict[] }
   | { readonly ok: false; readonly problem: PhotoProblem | CorrectionBytesProblem };
-
-const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
 /** Makes the figures of an archived photo again and holds them to the stored ones. */
 export async function verifyTask(task: VerifyTask): Promise<VerifyOutcome> {
