@@ -45,7 +45,7 @@ test('a device that speaks German gets German, on a phone too, from the first sc
     await fitsAndIsAccessible(page);
   }
 
-  await go(page, 'Fotos');
+  await page.goto('#/');
   await addAndMeasure(page);
   await expect(page.getByText('17. Mai 2027').first()).toBeVisible();
   await fitsAndIsAccessible(page);
@@ -68,7 +68,7 @@ test('a device that speaks German gets German, on a phone too, from the first sc
   await expect(page.getByText('Was liegt unter der Marke?')).toBeAttached();
   await expect(page.getByText(/^Punkt 1 von /).first()).toBeVisible();
   await fitsAndIsAccessible(page);
-  await page.getByRole('button', { name: 'Als Ungras ansprechen' }).click();
+  await page.getByRole('button', { name: /^Ungras/ }).click();
   await expect(page.getByText(/^Punkt 2 von /).first()).toBeVisible();
 });
 
