@@ -33,7 +33,7 @@ test('the sample trial: declared under codes first, then finding, table, picture
 }) => {
   await page.getByRole('link', { name: 'Plan', exact: true }).click();
   await page.getByLabel('Your name or initials').fill('K');
-  await page.getByRole('button', { name: 'Use the sample trial' }).click();
+  await page.getByRole('button', { name: 'Use the sample plan' }).click();
   await expect(page.getByRole('heading', { level: 1, name: /Outfield east/ })).toBeVisible();
   await page.goto('#/');
   await addPhotos(page, PHOTOS);

@@ -20,7 +20,7 @@ test('photos find their plots by the labels in them; one of another trial is hel
 }) => {
   await page.getByRole('link', { name: 'Plan', exact: true }).click();
   await page.getByLabel('Your name or initials').fill('K');
-  await page.getByRole('button', { name: 'Use the sample trial' }).click();
+  await page.getByRole('button', { name: 'Use the sample plan' }).click();
   const fact = page.getByText('Code on labels').locator('..');
   const code = (await fact.getByRole('strong').or(fact.locator('strong')).first().textContent())!;
   await page.getByRole('link', { name: 'Photos', exact: true }).last().click();

@@ -283,13 +283,13 @@ test('plots are swapped by keys and by dragging; a held photo is put to its plot
 
 test('the start says at each field what is needed before its buttons work', async ({ page }) => {
   await page.getByRole('link', { name: 'Plan', exact: true }).click();
-  await page.getByRole('button', { name: 'Use the sample trial' }).click();
+  await page.getByRole('button', { name: 'Use the sample plan' }).click();
   await expect(page.getByRole('alert')).toHaveText([/^Write your name or initials first/]);
   await page.getByRole('button', { name: 'Start the trial' }).click();
   await expect(page.getByRole('alert')).toHaveCount(4);
   await page.getByLabel('Your name or initials').fill('K');
   await expect(page.getByRole('alert')).toHaveCount(3);
-  await page.getByRole('button', { name: 'Use the sample trial' }).click();
+  await page.getByRole('button', { name: 'Use the sample plan' }).click();
   await expect(page.getByRole('heading', { level: 1, name: /Outfield east/ })).toBeVisible();
 });
 
@@ -341,7 +341,7 @@ test('with a finger a plot is held, then dragged onto another; a quick move scro
 test('scores are entered in walking order, blind; labels, frame places and deviations', async ({ page }) => {
   await page.getByRole('link', { name: 'Plan', exact: true }).click();
   await page.getByLabel('Your name or initials').fill('K');
-  await page.getByRole('button', { name: 'Use the sample trial' }).click();
+  await page.getByRole('button', { name: 'Use the sample plan' }).click();
   await expect(page.getByRole('heading', { level: 1, name: /Outfield east/ })).toBeVisible();
 
   await part(page, 'Scores');
@@ -417,7 +417,7 @@ for (const [name, options] of [
     await expect(page.getByRole('heading', { name: 'Plan a trial' })).toBeVisible();
     await clean('start');
     await page.getByLabel('Your name or initials').fill('K');
-    await page.getByRole('button', { name: 'Use the sample trial' }).click();
+    await page.getByRole('button', { name: 'Use the sample plan' }).click();
     await expect(page.getByRole('heading', { level: 1, name: /Outfield east/ })).toBeVisible();
     for (const one of PARTS) {
       await part(page, one);

@@ -35,7 +35,7 @@ async function pdfOf(page: Page, folder: string) {
 async function reportMadeUp(page: Page, trial: MadeUpTrial): Promise<void> {
   // a screen that needs the database: it is there then
   await page.goto('#/plan');
-  await expect(page.getByRole('button', { name: 'Use the sample trial' })).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Use the sample plan' })).toBeVisible();
   await putRecords(page, madeUpRecords(trial));
   await page.goto('#/report');
   await page.reload();
@@ -59,7 +59,7 @@ test('the sample trial: what is missing, then a report with its objective, saved
 
   await page.goto('#/plan');
   await page.getByLabel('Your name or initials').fill('K');
-  await page.getByRole('button', { name: 'Use the sample trial' }).click();
+  await page.getByRole('button', { name: 'Use the sample plan' }).click();
   await expect(page.getByRole('heading', { level: 1, name: /Outfield east/ })).toBeVisible();
   await page.goto('#/');
   await addPhotos(page, PHOTOS);

@@ -21,12 +21,14 @@ export function SampleStrip() {
     else navigate('/');
   };
   return (
-    <aside className={styles.strip} aria-label={text.short}>
-      <p className={styles.long}>{text.mark}</p>
-      <p className={styles.short}>{text.short}</p>
-      <Button look="quiet" onClick={() => setAsks(true)}>
-        {text.remove}
-      </Button>
+    <>
+      <aside className={styles.strip} aria-label={text.short}>
+        <p className={styles.long}>{text.mark}</p>
+        <p className={styles.short}>{text.short}</p>
+        <Button look="quiet" onClick={() => setAsks(true)}>
+          {text.remove}
+        </Button>
+      </aside>
       {asks && (
         <Dialog title={text.removing.title} onClose={() => setAsks(false)}>
           <p>{text.removing.body}</p>
@@ -43,6 +45,6 @@ export function SampleStrip() {
           </div>
         </Dialog>
       )}
-    </aside>
+    </>
   );
 }

@@ -1,6 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import { app } from '../../core/text/app.ts';
 import { formatBytes } from '../../core/text/format.ts';
+import { isSampleId } from '../session/sampleId.ts';
 import type { StorageFailure, StorageState } from '../session/session.ts';
 import { useObservable, usePhotos, useSession } from '../session/useSession.tsx';
 import { Button } from './Button.tsx';
@@ -15,7 +16,8 @@ const { storage: text } = app;
 export function StorageNotices() {
   const session = useSession();
   const storage = useObservable(session.storageState);
-  const hasPhotos = usePhotos().length > 0;
+  // the sample trial can be fetched again
+  const hasPhotos = usePhotos().some(({ id }) => !isSampleId(id));
   const [warned, onWarned] = usePreference('storage.warned', false, isBoolean);
   const mayLose = storage.state === 'ready' && hasPhotos && !storage.persisted && !warned && isPageOnPhone();
   const notices = noticesFor(storage, () => session.acknowledgeLoss());

@@ -118,7 +118,7 @@ export const compareText = catalogue('compareText', {
   noTrial: {
     title: 'Nothing to compare yet',
     sentence:
-      'A comparison needs a trial: plots with their treatments. Plan it, and photos and scores find their plots.',
+      'A comparison needs a trial: plots with their treatments. Plan it, and photos and scores find their plots. To look round first, open the sample trial on the start screen.',
     go: 'Plan the trial',
   },
   unreadable: 'The plan cannot be read. The Plan screen says why; nothing is compared until then.',

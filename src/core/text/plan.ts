@@ -65,9 +65,9 @@ export const planText = catalogue('planText', {
       species: 'The trial needs its turf species.',
     },
     go: 'Start the trial',
-    sample: 'Use the sample trial',
+    sample: 'Use the sample plan',
     sampleHint:
-      '16 plots of an invented trial, four treatments, four rating dates; it goes with the sample photos.',
+      '16 plots of an invented trial, four treatments, four rating dates; it goes with the sample photos, and has no figures of its own: the whole sample trial opens from the start screen.',
     sampleName: 'Outfield east (sample)',
     open: 'Open a plan file',
     openProblems: (name: string) => `${name} was not opened:`,
@@ -551,5 +551,6 @@ export const planText = catalogue('planText', {
     after: 'After',
     why: 'Why',
     whole: 'the trial',
+    record: 'Whole record',
   },
 });

@@ -2621,7 +2621,7 @@ export const german: Translation = {
         species: 'Der Versuch braucht seine Rasenart.',
       },
       go: 'Versuch beginnen',
-      sample: 'Beispielversuch verwenden',
+      sample: 'Beispielplan verwenden',
       sampleHint:
         '16 Parzellen eines erfundenen Versuchs, vier Prüfglieder, vier Boniturtermine; er gehört zu den Beispielfotos.',
       sampleName: 'Außenfeld Ost (Beispiel)',
@@ -3096,6 +3096,7 @@ export const german: Translation = {
       after: 'Nachher',
       why: 'Warum',
       whole: 'der Versuch',
+      record: 'Ganzer Datensatz',
     },
   },
 
