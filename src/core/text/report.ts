@@ -426,7 +426,7 @@ export const reportText = catalogue('reportText', {
     objectiveReason: 'written for the report',
     noTrial: {
       sentence:
-        'A report is written from the trial: its plan, photos, figures and the declared comparison. Plan the trial first, or look round in the sample trial on the start screen.',
+        'A report is written from the trial: its plan, photos, figures and the declared comparison. Plan the trial first. To look round, open the sample trial on the start screen.',
       go: 'Plan the trial',
     },
     unreadable: 'The plan cannot be read. The Plan screen says why; no report is made until then.',
