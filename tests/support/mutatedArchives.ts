@@ -5,7 +5,7 @@ import { writeArchiveManifest } from '../../src/core/exchange/archiveManifest.ts
 import type { ProjectStore } from '../../src/storage/projectStore.ts';
 import { zipWriter } from '../../src/zip/zipWriter.ts';
 import { addPhoto, FACTS, newFigure, newPhoto, stored } from '../storage/support.ts';
-import { archiveNow, archiveOf, newStore, openBytes, opened } from './archives.ts';
+import { archiveNow, archiveOf, giveBackMemory, newStore, openBytes, opened } from './archives.ts';
 
 /** A store with two measured photos, corrections and strokes, and the archive of it. */
 export async function smallArchive(): Promise<Uint8Array<ArrayBuffer>> {
@@ -77,7 +77,11 @@ export async function fateOf(file: Uint8Array<ArrayBuffer>): Promise<Fate> {
     if ((await stateOf(store)) !== before) throw new Error('a refused archive changed the store');
     return { state: 'refused' };
   }
-  const imported = await importArchive(store, result.inspection, new Map(), { by: 'K', reason: 'test' });
+  const imported = await importArchive(store, result.inspection, new Map(), {
+    by: 'K',
+    reason: 'test',
+    giveBackMemory,
+  });
   if (!imported.ok) throw new Error(`not taken in: ${JSON.stringify(imported.problem)}`);
   const { photos, settings } = await store.archive.contents();
   for (const { id, name, sha256 } of photos) {

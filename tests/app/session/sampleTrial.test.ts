@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { importArchive, inspectArchive } from '../../../src/app/session/archive/importArchive.ts';
 import { withPhotosBeside } from '../../../src/app/session/sampleArchive.ts';
 import { isSampleId, SAMPLE_PREFIX } from '../../../src/app/session/sampleId.ts';
@@ -11,10 +11,7 @@ import {
 } from '../../../src/core/exchange/archiveFigures.ts';
 import type { ProjectStore } from '../../../src/storage/projectStore.ts';
 import { addPhoto, stored } from '../../storage/support.ts';
-import { newStore, openBytes } from '../../support/archives.ts';
-
-// the browser's collector has no part in this, and asking it takes most of the time
-vi.mock('../../../src/app/session/archive/askForCollection.ts', () => ({ askForCollection: async () => {} }));
+import { giveBackMemory, newStore, openBytes } from '../../support/archives.ts';
 
 const file = (path: string) =>
   new Uint8Array(readFileSync(new URL(`../../../sample-images/${path}`, import.meta.url)));
@@ -33,7 +30,7 @@ async function sampleArchive(change: (bytes: Uint8Array) => void = () => {}) {
 async function takenIn(store: ProjectStore, archive: Awaited<ReturnType<typeof sampleArchive>>) {
   const looked = await inspectArchive(store, archive);
   if (!looked.ok) throw new Error(looked.problem.code);
-  const options = { by: null, reason: 'sample trial' };
+  const options = { by: null, reason: 'sample trial', giveBackMemory };
   return { ...looked.inspection, result: await importArchive(store, looked.inspection, new Map(), options) };
 }
 

@@ -41,6 +41,8 @@ export interface ExportOptions {
   readonly onProgress?: (progress: ExportProgress) => void;
   /** Where photos are read. @default the store itself */
   readonly largeRecords?: LargeRecordStore;
+  /** Done after each photo, so that its memory is given back. @default askForCollection */
+  readonly giveBackMemory?: () => Promise<void>;
   /** Aborting ends the export with the signal's reason; what was written by then is no archive. */
   readonly signal?: AbortSignal;
 }
@@ -65,7 +67,14 @@ export async function exportArchive(
   store: ProjectStore,
   { withLocations = true, ...scope }: ExportRequest,
   out: WritableStream<Uint8Array>,
-  { softwareVersion, now, onProgress = () => {}, largeRecords = store.archive, signal }: ExportOptions,
+  {
+    softwareVersion,
+    now,
+    onProgress = () => {},
+    largeRecords = store.archive,
+    giveBackMemory = askForCollection,
+    signal,
+  }: ExportOptions,
 ): Promise<ExportReport> {
   const createdAt = now();
   const all = await store.archive.contents();
@@ -118,7 +127,7 @@ export async function exportArchive(
       await add(path, new Uint8Array(automaticMasks.bytes), false);
       large.automaticMasks.push({ ...automaticMasks, bytes: { file: path } });
     }
-    await askForCollection();
+    await giveBackMemory();
     onProgress({ photos: contents.photos.length, photosDone: index + 1 });
   }
 

@@ -78,6 +78,8 @@ export interface ImportOptions {
   readonly onProgress?: (progress: { readonly photos: number; readonly photosDone: number }) => void;
   /** Where photos are kept. @default the store itself */
   readonly largeRecords?: LargeRecordStore;
+  /** Done after each photo, so that its memory is given back. @default askForCollection */
+  readonly giveBackMemory?: () => Promise<void>;
   /** Aborting ends the import with the signal's reason; nothing has changed then. */
   readonly signal?: AbortSignal;
 }
@@ -102,7 +104,14 @@ export async function importArchive(
   store: ProjectStore,
   inspection: Inspection,
   decisions: ReadonlyMap<string, Side>,
-  { by, reason, onProgress = () => {}, largeRecords = store.archive, signal }: ImportOptions,
+  {
+    by,
+    reason,
+    onProgress = () => {},
+    largeRecords = store.archive,
+    giveBackMemory = askForCollection,
+    signal,
+  }: ImportOptions,
 ): Promise<ImportResult> {
   const { archive, side } = inspection;
   await store.archive.clearStaged();
@@ -118,7 +127,7 @@ export async function importArchive(
         const staged = await largeRecords.stage(photo.id, records);
         if (!staged.written) return { ok: false, problem: staged.problem };
       }
-      await askForCollection();
+      await giveBackMemory();
       onProgress({ photos: inspection.plan.newPhotos.length, photosDone: index + 1 });
     }
     // what is here may have changed since the archive was looked into: planned again on what is there now
