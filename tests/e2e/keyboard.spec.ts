@@ -27,6 +27,7 @@ test('the whole way from photo to changed cover by keyboard only', async ({ page
 
   // the photo: zoomed, moved, whole again
   await tabTo(page, 'group', /^Photo 2027/);
+  await expect(page.getByRole('button', { name: 'Zoom in' })).toBeEnabled();
   await page.keyboard.press('+');
   await page.keyboard.press('ArrowRight');
   await expect(page.getByRole('button', { name: 'Show the whole photo' })).toBeEnabled();

@@ -35,6 +35,7 @@ test('a date is reviewed by keys, signed off, and a later correction shows', asy
   expect(await cover(page)).not.toBe(computed);
   await page.keyboard.press('Escape');
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('Review 17 May 2027');
+  await expect(page.getByRole('button', { name: 'Accept', exact: true })).toBeVisible();
   await page.keyboard.press('a');
   await expect(page.getByRole('button', { name: /^Plot \d+ corrected$/ })).toBeVisible();
   await expect(page.getByText('2 of 3 photos looked at', { exact: true })).toBeVisible();

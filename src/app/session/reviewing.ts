@@ -48,9 +48,35 @@ export const openReviewing =
   async (context) => {
     const reviewing = new Reviewing(ratingDate, context);
     context.onClose(() => reviewing.stop());
+    await figuresKept(ratingDate, context);
     await reviewing.load();
     return reviewing;
   };
+
+/** How long a corrected figure is waited for before the review goes on without it. */
+const LONGEST_WAIT_MS = 2_000;
+const LOOK_AGAIN_MS = 50;
+
+/**
+ * A photo that was just corrected has its figure a moment after it was left. The review waits for it, so that the photo shown
+ * first, and what is accepted of it, is the one that counts.
+ */
+async function figuresKept(ratingDate: string, { store, photos }: PartContext): Promise<void> {
+  const ofDate = new Set(
+    photos.get().flatMap((photo) => (photo.ratingDate === ratingDate ? [photo.id] : [])),
+  );
+  const pause = () => new Promise((resolve) => setTimeout(resolve, LOOK_AGAIN_MS));
+  const awaited = (await store.corrections.figuresDue()).filter((id) => ofDate.has(id));
+  for (let waitedMs = 0; awaited.length > 0 && waitedMs < LONGEST_WAIT_MS; waitedMs += LOOK_AGAIN_MS) {
+    await pause();
+    const due = new Set(await store.corrections.figuresDue());
+    // kept in the store, and in the list that the review is made from
+    const shown = photos
+      .get()
+      .every(({ id, figures }) => !awaited.includes(id) || figures.corrected !== undefined);
+    if (awaited.every((id) => !due.has(id)) && shown) return;
+  }
+}
 
 /** Looking through the masks of a rating date, and signing it off. */
 export class Reviewing {

@@ -56,7 +56,8 @@ export function CallingView(props: CallingViewProps) {
     (by: number) => setFactor(Math.min(20, Math.max(0.05, factor * by))),
     [factor, setFactor],
   );
-  const commands = useCallCommands({ calling, classes, zoom, onLeave });
+  const visible = picture.state === 'ready';
+  const commands = useCallCommands({ calling, classes, zoom, onLeave, visible });
   useCommands(commands.all);
   const shown = pointShown(session);
   const { done, all } = callProgress(session);
@@ -135,7 +136,7 @@ export function CallingView(props: CallingViewProps) {
         </div>
       )}
       <p className={styles.rule}>{gapRuleForPointsText(gapRule)}</p>
-      <fieldset className={styles.pad} disabled={isOver || session.paused || picture.state !== 'ready'}>
+      <fieldset className={styles.pad} disabled={isOver || session.paused || !visible}>
         <legend className="visually-hidden">{text.classes}</legend>
         {classes.map((coverClass, order) => (
           <button

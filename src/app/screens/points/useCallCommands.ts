@@ -13,12 +13,14 @@ interface CallCommandsOptions {
   readonly classes: readonly CoverClass[];
   readonly zoom: (factor: number) => void;
   readonly onLeave: () => void;
+  /** Whether the photo can be seen: nothing is called unseen. */
+  readonly visible: boolean;
 }
 
 const ZOOM_STEP = 1.5;
 
 /** Everything that can be done while points are called. */
-export function useCallCommands({ calling, classes, zoom, onLeave }: CallCommandsOptions) {
+export function useCallCommands({ calling, classes, zoom, onLeave, visible }: CallCommandsOptions) {
   return useMemo(() => {
     const command = (
       id: string,
@@ -27,7 +29,7 @@ export function useCallCommands({ calling, classes, zoom, onLeave }: CallCommand
       run: () => void,
       isEnabled = () => true,
     ): Command => ({ id, label, shortcut: { key }, once: true, run, isEnabled });
-    const isOpen = () => !calling.session.get().paused;
+    const isOpen = () => visible && !calling.session.get().paused;
     const byClass = classes.map(({ id, name, key }) =>
       command(
         `call-${id}`,
@@ -66,5 +68,5 @@ export function useCallCommands({ calling, classes, zoom, onLeave }: CallCommand
       wider,
       all: [...byClass, cannotTell, back, forward, pause, closer, wider],
     };
-  }, [calling, classes, zoom, onLeave]);
+  }, [calling, classes, zoom, onLeave, visible]);
 }
