@@ -1,7 +1,7 @@
 import type { AnovaRow } from '../../../core/statistics/analysisOfVariance.ts';
 import { compareText } from '../../../core/text/compare.ts';
 import { formatP, formatSignificant } from '../../../core/text/statistics.ts';
-import styles from './CompareScreen.module.css';
+import blocks from '../../components/blocks.module.css';
 import { ScrolledTable } from './ScrolledTable.tsx';
 
 const text = compareText.anova;
@@ -15,7 +15,7 @@ export function AnovaTable({ title, rows }: { title: string; rows: readonly Anov
         <tr>
           <th scope="col">{text.source}</th>
           {[text.df, text.sumOfSquares, text.meanSquare, text.f, text.p].map((head) => (
-            <th key={head} scope="col" className={styles.number}>
+            <th key={head} scope="col" className={blocks.number}>
               {head}
             </th>
           ))}
@@ -25,11 +25,11 @@ export function AnovaTable({ title, rows }: { title: string; rows: readonly Anov
         {rows.map(({ source, df, sumOfSquares, meanSquare, f, p }) => (
           <tr key={source}>
             <th scope="row">{text.sources[source] ?? source}</th>
-            <td className={styles.number}>{df}</td>
-            <td className={styles.number}>{number(sumOfSquares)}</td>
-            <td className={styles.number}>{number(meanSquare)}</td>
-            <td className={styles.number}>{number(f)}</td>
-            <td className={styles.number}>{p === null ? compareText.none : formatP(p)}</td>
+            <td className={blocks.number}>{df}</td>
+            <td className={blocks.number}>{number(sumOfSquares)}</td>
+            <td className={blocks.number}>{number(meanSquare)}</td>
+            <td className={blocks.number}>{number(f)}</td>
+            <td className={blocks.number}>{p === null ? compareText.none : formatP(p)}</td>
           </tr>
         ))}
       </tbody>

@@ -5,6 +5,7 @@ import { formatP, formatSignificant } from '../../../core/text/statistics.ts';
 import { isExperimental } from '../../../core/trial/experimentalUse.ts';
 import { NormalQuantiles, ResidualsAgainstFitted } from '../../charts/Residuals.tsx';
 import { chartTreatments } from '../../charts/trialMeans.ts';
+import blocks from '../../components/blocks.module.css';
 import type { VariableComparison } from '../../session/comparison.ts';
 import styles from './CompareScreen.module.css';
 import { type ComparedTrial, comparisonOf, wordsOf } from './comparedTrial.ts';
@@ -26,13 +27,13 @@ export function ChecksPart({ compared, shown }: PartProps) {
   const comparison = comparisonOf(compared, variable);
   const date = shownDate(compared, variable, shown);
   return (
-    <div className={styles.sections}>
+    <div className={blocks.sections}>
       <ShownFields compared={compared} shown={shown} />
       {comparison?.dates.length === 0 && <NoValues compared={compared} variable={variable} />}
       {comparison && date !== null && (
         <>
           <Residuals compared={compared} comparison={comparison} date={date} />
-          <section className={styles.section} aria-label={text.sensitivity}>
+          <section className={blocks.section} aria-label={text.sensitivity}>
             <h2>{text.sensitivity}</h2>
             {excluded ? (
               <Sensitivity
@@ -42,7 +43,7 @@ export function ChecksPart({ compared, shown }: PartProps) {
                 date={date}
               />
             ) : (
-              <p className={styles.soft}>{text.noExclusions}</p>
+              <p className={blocks.soft}>{text.noExclusions}</p>
             )}
           </section>
         </>
@@ -73,10 +74,10 @@ function Residuals({ compared, comparison, date }: OfDate) {
   };
   const spread = Math.sqrt(analysis?.meanSquareError ?? 0);
   return (
-    <section className={styles.section} aria-label={text.residuals}>
+    <section className={blocks.section} aria-label={text.residuals}>
       <h2>{text.residuals}</h2>
       {shared.residuals.length === 0 ? (
-        <p className={styles.soft}>{residuals === null ? compareText.working : text.noResiduals}</p>
+        <p className={blocks.soft}>{residuals === null ? compareText.working : text.noResiduals}</p>
       ) : (
         <>
           <ul className={styles.notes}>
@@ -172,7 +173,7 @@ function Sensitivity({ compared, declared, all, date }: SensitivityProps) {
           <tr>
             <th scope="col">{compareText.means.treatment}</th>
             {[text.asDeclared, text.all].map((name) => (
-              <th key={name} scope="col" className={styles.number}>
+              <th key={name} scope="col" className={blocks.number}>
                 {name}
               </th>
             ))}
@@ -186,7 +187,7 @@ function Sensitivity({ compared, declared, all, date }: SensitivityProps) {
                 {label}
               </th>
               {pair.map((one, index) => (
-                <td key={index === 0 ? text.asDeclared : text.all} className={styles.number}>
+                <td key={index === 0 ? text.asDeclared : text.all} className={blocks.number}>
                   {one?.mean === null || one === undefined
                     ? compareText.none
                     : `${one.mean.toFixed(decimals)} ${one.lettersHsd ?? ''} (n = ${one.n})`}
@@ -209,10 +210,10 @@ function DataChecks({ compared, comparison }: Omit<OfDate, 'date'>) {
     ...(withoutMethod > 0 && method !== null ? [text.withoutMethod(withoutMethod, method)] : []),
   ];
   return (
-    <section className={styles.section} aria-label={text.data}>
+    <section className={blocks.section} aria-label={text.data}>
       <h2>{text.data}</h2>
       {sentences.length === 0 ? (
-        <p className={styles.soft}>{text.complete}</p>
+        <p className={blocks.soft}>{text.complete}</p>
       ) : (
         <ul className={styles.notes}>
           {sentences.map((sentence) => (

@@ -2,8 +2,8 @@ import type { RatedObservation } from '../../../core/statistics/compareTrial.ts'
 import { treatmentCodes } from '../../../core/statistics/treatmentCodes.ts';
 import { compareText } from '../../../core/text/compare.ts';
 import { formatDay } from '../../../core/text/format.ts';
+import blocks from '../../components/blocks.module.css';
 import type { OpenTrial } from '../../session/trialState.ts';
-import styles from './CompareScreen.module.css';
 import { ScrolledTable } from './ScrolledTable.tsx';
 
 const text = compareText.declare;
@@ -23,15 +23,15 @@ export function CodedPlots({ trial, there, dates }: CodedPlotsProps) {
   );
   const coded = [...codes].sort(([, a], [, b]) => (a < b ? -1 : 1));
   return (
-    <section className={styles.section} aria-label={text.there}>
+    <section className={blocks.section} aria-label={text.there}>
       <h2>{text.there}</h2>
-      <p className={styles.hint}>{text.thereSentence}</p>
+      <p className={blocks.hint}>{text.thereSentence}</p>
       <ScrolledTable title={text.there}>
         <thead>
           <tr>
             <th scope="col">{text.code}</th>
             {dates.map((day) => (
-              <th key={day} scope="col" className={styles.number}>
+              <th key={day} scope="col" className={blocks.number}>
                 {formatDay(day, 'short')}
               </th>
             ))}
@@ -45,7 +45,7 @@ export function CodedPlots({ trial, there, dates }: CodedPlotsProps) {
               <tr key={code}>
                 <th scope="row">{code}</th>
                 {dates.map((day) => (
-                  <td key={day} className={styles.number}>
+                  <td key={day} className={blocks.number}>
                     {text.plots(own.filter(({ ratingDate }) => ratingDate === day).length, all)}
                   </td>
                 ))}

@@ -4,7 +4,10 @@ import { compareText as text } from '../../../core/text/compare.ts';
 import { RESULTS_CAUTION } from '../../../core/text/statisticsCommands.ts';
 import { EXPERIMENTAL_USE } from '../../../core/text/trial.ts';
 import { isExperimental } from '../../../core/trial/experimentalUse.ts';
+import blocks from '../../components/blocks.module.css';
 import { Notice } from '../../components/Notice.tsx';
+import { Page } from '../../components/Page.tsx';
+import { PartNav } from '../../components/PartNav.tsx';
 import { openComparison, type TrialComparison } from '../../session/comparison.ts';
 import { useObservable, usePart } from '../../session/useSession.tsx';
 import { ChecksPart } from './ChecksPart.tsx';
@@ -39,7 +42,7 @@ export function CompareScreen({ params: { part } }: { params: { part?: string | 
 }
 
 const Opening = () => (
-  <p className={styles.opening} role="status">
+  <p className={blocks.opening} role="status">
     {text.opening}
   </p>
 );
@@ -61,12 +64,11 @@ function OpenedComparison({ comparison, part }: { comparison: TrialComparison; p
   }
   if (trial.state === 'unreadable') {
     return (
-      <div className={styles.screen}>
-        <h1>{text.title}</h1>
+      <Page title={text.title}>
         <Notice kind="trouble">
           <p>{text.unreadable}</p>
         </Notice>
-      </div>
+      </Page>
     );
   }
   const { plan } = trial;
@@ -87,8 +89,7 @@ function OpenedComparison({ comparison, part }: { comparison: TrialComparison; p
   );
   if (declared === null || amending) {
     return (
-      <div className={styles.screen}>
-        <h1>{plan.trial.name}</h1>
+      <Page title={plan.trial.name}>
         {declared === null && declarations.length > 0 && (
           <Notice kind="trouble">
             <p>{text.declared.unreadable}</p>
@@ -102,40 +103,34 @@ function OpenedComparison({ comparison, part }: { comparison: TrialComparison; p
           onCancel={amending ? () => setAmending(false) : null}
         />
         <Caution experimental={isExperimental(plan)} />
-      </div>
+      </Page>
     );
   }
   const compared: ComparedTrial = { part: comparison, state, trial, plan, declared };
   const Part = PARTS[part];
   return (
-    <div className={styles.screen}>
-      <div className={styles.top}>
-        <h1>{plan.trial.name}</h1>
-        <p className={styles.soft} role="status">
-          {state.working && state.trouble === null ? text.working : ''}
-        </p>
-      </div>
-      <nav className={styles.parts} aria-label={text.parts}>
-        {NAMES.map((name) => (
-          <Link
-            key={name}
-            href={name === 'result' ? '/compare' : `/compare/${name}`}
-            aria-current={name === part ? 'page' : undefined}
-          >
-            {text.part[name]}
-          </Link>
-        ))}
-      </nav>
+    <Page
+      title={plan.trial.name}
+      aside={<p role="status">{state.working && state.trouble === null ? text.working : ''}</p>}
+    >
+      <PartNav
+        label={text.parts}
+        parts={NAMES.map((name) => ({
+          href: name === 'result' ? '/compare' : `/compare/${name}`,
+          words: text.part[name],
+          current: name === part,
+        }))}
+      />
       {trouble}
       <Part compared={compared} shown={shown} onAmend={() => setAmending(true)} />
       <Caution experimental={isExperimental(plan)} />
-    </div>
+    </Page>
   );
 }
 
 function Caution({ experimental }: { experimental: boolean }) {
   return (
-    <p className={styles.caution}>
+    <p className={`${blocks.hint} ${styles.caution}`}>
       {RESULTS_CAUTION}
       {experimental && <strong> {EXPERIMENTAL_USE}</strong>}
     </p>
@@ -151,14 +146,13 @@ interface EmptyProps {
 
 function Empty({ title, sentence, href, go }: EmptyProps) {
   return (
-    <div className={styles.screen}>
-      <h1>{title}</h1>
-      <p className={styles.lead}>{sentence}</p>
+    <Page title={title}>
+      <p className={blocks.lead}>{sentence}</p>
       <p>
         <Link className={styles.link} href={href}>
           {go}
         </Link>
       </p>
-    </div>
+    </Page>
   );
 }

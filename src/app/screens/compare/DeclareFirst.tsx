@@ -14,6 +14,7 @@ import { formatDay } from '../../../core/text/format.ts';
 import { resolveTimings } from '../../../core/trial/resolveTimings.ts';
 import type { TrialPlan } from '../../../core/trial/trialPlan.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { Notice } from '../../components/Notice.tsx';
 import { parseNumber } from '../../components/parseNumber.ts';
 import { SelectField } from '../../components/SelectField.tsx';
@@ -95,13 +96,13 @@ export function DeclareFirst({ comparison, trial, before, amends, onCancel }: De
   const problem = (ok: boolean, field: string, met: string, allowed: string) =>
     ok ? null : text.number(field, met, allowed);
   return (
-    <div className={styles.sections}>
-      <section className={styles.section}>
+    <div className={blocks.sections}>
+      <section className={blocks.section}>
         <h2>{amends ? text.amend : text.title}</h2>
-        <p className={styles.lead}>{text.sentence}</p>
+        <p className={blocks.lead}>{text.sentence}</p>
       </section>
       <form className={styles.form} onSubmit={(event) => void declare(event)}>
-        <div className={styles.fields}>
+        <div className={blocks.fields}>
           <SelectField
             label={text.variable}
             value={variableKey(variable)}
@@ -160,10 +161,10 @@ export function DeclareFirst({ comparison, trial, before, amends, onCancel }: De
           <details className={styles.more} open={amends}>
             <summary>{text.fromPlan}</summary>
             <DeclaredFacts plan={plan} declared={declared} only={FROM_PLAN} />
-            <p className={styles.hint}>{text.experiment}</p>
+            <p className={blocks.hint}>{text.experiment}</p>
           </details>
         )}
-        <div className={styles.fields}>
+        <div className={blocks.fields}>
           <TextField label={text.who} value={who} onChange={setWho} hint={text.whoHint} required />
           {amends && <TextField label={text.reason} value={reason} onChange={setReason} required />}
         </div>
@@ -172,7 +173,7 @@ export function DeclareFirst({ comparison, trial, before, amends, onCancel }: De
             <p>{text.notKept}</p>
           </Notice>
         )}
-        <div className={styles.actions}>
+        <div className={blocks.row}>
           <Button look="main" type="submit" disabled={declared === null || !signed}>
             {amends ? text.keep : text.go}
           </Button>
@@ -208,7 +209,7 @@ function MethodCheck({ comparison, method }: { comparison: TrialComparison; meth
   const checks = comparison.checkMethod(method);
   if (checks.length === 0) return null;
   const missing = checks.flatMap((check) => (check.ok ? [] : [check]));
-  if (missing.length === 0) return <p className={styles.hint}>{text.allPlots}</p>;
+  if (missing.length === 0) return <p className={blocks.hint}>{text.allPlots}</p>;
   return (
     <ul className={styles.notes}>
       {missing.map(({ ratingDate, plots, instead }) => (

@@ -2,6 +2,7 @@ import { declarationDrift } from '../../../core/statistics/declaredAnalysis.ts';
 import { compareText } from '../../../core/text/compare.ts';
 import { formatInstant } from '../../../core/text/format.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { Notice } from '../../components/Notice.tsx';
 import type { KeptDeclaration } from '../../session/comparison.ts';
 import styles from './CompareScreen.module.css';
@@ -17,8 +18,8 @@ export function DeclaredPart({ compared, onAmend }: PartProps) {
   const newest = state.declarations.at(-1)!;
   const earlier = state.declarations.slice(0, -1).reverse();
   return (
-    <div className={styles.sections}>
-      <section className={styles.section} aria-label={text.title}>
+    <div className={blocks.sections}>
+      <section className={blocks.section} aria-label={text.title}>
         <h2>{text.title}</h2>
         <p>{signedText(newest)}</p>
         {drifts.length > 0 && (
@@ -27,12 +28,12 @@ export function DeclaredPart({ compared, onAmend }: PartProps) {
           </Notice>
         )}
         <DeclaredFacts plan={plan} declared={declared} />
-        <Button className={styles.fit} onClick={onAmend}>
+        <Button className={blocks.fit} onClick={onAmend}>
           {compareText.declare.amend}
         </Button>
       </section>
       {earlier.length > 0 && (
-        <section className={styles.section} aria-label={text.history}>
+        <section className={blocks.section} aria-label={text.history}>
           <h2>{text.history}</h2>
           {earlier.map((one) => (
             <details key={one.id} className={styles.more}>

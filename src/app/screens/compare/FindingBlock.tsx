@@ -2,6 +2,7 @@ import { confidencePercent } from '../../../core/statistics/confidencePercent.ts
 import { declaredFinding } from '../../../core/statistics/declaredFinding.ts';
 import { compareText } from '../../../core/text/compare.ts';
 import { findingSentences } from '../../../core/text/finding.ts';
+import blocks from '../../components/blocks.module.css';
 import type { VariableComparison } from '../../session/comparison.ts';
 import styles from './CompareScreen.module.css';
 import { type ComparedTrial, comparisonOf, wordsOf } from './comparedTrial.ts';
@@ -38,7 +39,7 @@ export function FindingBlock({ compared }: { compared: ComparedTrial }) {
         ))}
       </ul>
       {main.length > 0 && declared.transform === 'none' && (
-        <p className={styles.hint}>{text.confidence(String(confidencePercent(declared.alpha)))}</p>
+        <p className={blocks.hint}>{text.confidence(String(confidencePercent(declared.alpha)))}</p>
       )}
     </section>
   );

@@ -6,6 +6,7 @@ import { formatP, formatSignificant } from '../../../core/text/statistics.ts';
 import { applicationsBy, isStillToCome } from '../../../core/trial/applicationsBy.ts';
 import type { TrialPlan } from '../../../core/trial/trialPlan.ts';
 import { chartTreatments, hasError } from '../../charts/trialMeans.ts';
+import blocks from '../../components/blocks.module.css';
 import styles from './CompareScreen.module.css';
 import { ScrolledTable } from './ScrolledTable.tsx';
 
@@ -46,34 +47,34 @@ export function MeansTable(props: MeansTableProps) {
           <tr>
             <th scope="col">{text.treatment}</th>
             <th scope="col">{text.applications}</th>
-            <th scope="col" className={styles.number}>
+            <th scope="col" className={blocks.number}>
               {text.n}
             </th>
-            <th scope="col" className={styles.number}>
+            <th scope="col" className={blocks.number}>
               {text.mean(words.scale)}
             </th>
             <th scope="col">{text.tukey}</th>
             <th scope="col">{text.lsd}</th>
             {onScale && (
-              <th scope="col" className={styles.number}>
+              <th scope="col" className={blocks.number}>
                 {text.standardError}
               </th>
             )}
-            <th scope="col" className={styles.number}>
+            <th scope="col" className={blocks.number}>
               {text.limits(confidence)}
             </th>
             {withControl && onScale && (
-              <th scope="col" className={styles.number}>
+              <th scope="col" className={blocks.number}>
                 {text.difference}
               </th>
             )}
             {withControl && (
-              <th scope="col" className={styles.number}>
+              <th scope="col" className={blocks.number}>
                 {text.dunnett}
               </th>
             )}
             {percentControl && (
-              <th scope="col" className={styles.number}>
+              <th scope="col" className={blocks.number}>
                 {text.percentControl}
               </th>
             )}
@@ -93,16 +94,16 @@ export function MeansTable(props: MeansTableProps) {
                   {label}
                 </th>
                 <td>{isStillToCome(progress) ? text.toCome : text.done(progress)}</td>
-                <td className={styles.number}>{own?.n ?? 0}</td>
-                <td className={`${styles.number} ${styles.strong}`}>{fixed(own?.mean)}</td>
+                <td className={blocks.number}>{own?.n ?? 0}</td>
+                <td className={`${blocks.number} ${styles.strong}`}>{fixed(own?.mean)}</td>
                 <td className={styles.letters}>{own?.lettersHsd ?? compareText.none}</td>
                 <td className={styles.letters}>{own?.lettersLsd ?? compareText.none}</td>
                 {onScale && (
-                  <td className={styles.number}>{known ? fixed(own?.standardError) : compareText.none}</td>
+                  <td className={blocks.number}>{known ? fixed(own?.standardError) : compareText.none}</td>
                 )}
-                <td className={styles.number}>{known ? between(own?.low, own?.high) : compareText.none}</td>
+                <td className={blocks.number}>{known ? between(own?.low, own?.high) : compareText.none}</td>
                 {withControl && onScale && (
-                  <td className={styles.number}>
+                  <td className={blocks.number}>
                     {isControl
                       ? text.control
                       : difference === null
@@ -111,10 +112,10 @@ export function MeansTable(props: MeansTableProps) {
                   </td>
                 )}
                 {withControl && (
-                  <td className={styles.number}>{p === null ? compareText.none : formatP(p)}</td>
+                  <td className={blocks.number}>{p === null ? compareText.none : formatP(p)}</td>
                 )}
                 {percentControl && (
-                  <td className={styles.number}>
+                  <td className={blocks.number}>
                     {controlled?.percentControl === null || controlled === undefined
                       ? compareText.none
                       : `${plain(controlled.percentControl, 0)}${
@@ -129,7 +130,7 @@ export function MeansTable(props: MeansTableProps) {
           })}
         </tbody>
       </ScrolledTable>
-      <p className={styles.hint}>
+      <p className={blocks.hint}>
         {analysis.treatments.some(({ lettersHsd }) => lettersHsd !== null) && `${text.letters} `}
         {text.errors({
           cv:

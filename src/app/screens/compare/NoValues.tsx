@@ -1,6 +1,7 @@
 import { Link } from 'wouter';
 import type { ComparedVariable } from '../../../core/statistics/declaredAnalysis.ts';
 import { compareText, methodText } from '../../../core/text/compare.ts';
+import blocks from '../../components/blocks.module.css';
 import styles from './CompareScreen.module.css';
 import { type ComparedTrial, wordsOf } from './comparedTrial.ts';
 
@@ -11,8 +12,8 @@ export function NoValues({ compared, variable }: { compared: ComparedTrial; vari
   const rated = variable.kind === 'rated';
   const how = rated || compared.declared.method === null ? null : methodText[compared.declared.method];
   return (
-    <section className={styles.section}>
-      <p className={styles.lead}>{text.sentence(wordsOf(compared, variable).variable, how)}</p>
+    <section className={blocks.section}>
+      <p className={blocks.lead}>{text.sentence(wordsOf(compared, variable).variable, how)}</p>
       <Link className={styles.link} href={rated ? '/plan/scores' : '/plan/photos'}>
         {rated ? text.scores : text.photos}
       </Link>

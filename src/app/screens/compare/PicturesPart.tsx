@@ -10,13 +10,13 @@ import { PhotoMatrix } from '../../charts/PhotoMatrix.tsx';
 import { PhotoPair } from '../../charts/PhotoPair.tsx';
 import { PlotValueMap } from '../../charts/PlotValueMap.tsx';
 import { chartTreatments, quantityOf } from '../../charts/trialMeans.ts';
+import blocks from '../../components/blocks.module.css';
 import { Segments } from '../../components/Segments.tsx';
 import { SelectField } from '../../components/SelectField.tsx';
 import { oneOf, usePreference } from '../../components/usePreference.ts';
 import type { VariableComparison } from '../../session/comparison.ts';
 import type { PhotoSummary } from '../../session/session.ts';
 import { useObservable, useSession } from '../../session/useSession.tsx';
-import styles from './CompareScreen.module.css';
 import { type ComparedTrial, comparisonOf, wordsOf } from './comparedTrial.ts';
 import { MaskPicture } from './MaskPicture.tsx';
 import { NoValues } from './NoValues.tsx';
@@ -40,7 +40,7 @@ export function PicturesPart({ compared, shown }: PartProps) {
   const [chosen, setChosen] = useState<string | null>(null);
   const beside = treated.find(({ treatment }) => treatment === chosen) ?? treated.at(-1);
   return (
-    <div className={styles.sections}>
+    <div className={blocks.sections}>
       <ShownFields compared={compared} shown={shown}>
         {control !== null && beside && treated.length > 1 && (
           <SelectField
@@ -107,14 +107,14 @@ function Pair({
   const value = (amount: number) => amount.toFixed(words.decimals) + words.unit;
   if (control === null) {
     return (
-      <section className={styles.section} aria-label={text.pair}>
+      <section className={blocks.section} aria-label={text.pair}>
         <h2>{text.pair}</h2>
-        <p className={styles.soft}>{text.noControl}</p>
+        <p className={blocks.soft}>{text.noControl}</p>
       </section>
     );
   }
   return (
-    <div className={styles.section}>
+    <div className={blocks.section}>
       {pair && isThere(untreatedPicture) && isThere(treatedPicture) ? (
         <PhotoPair
           title={`${text.pair}, ${formatDay(date, 'short')}`}
@@ -141,7 +141,7 @@ function Pair({
           experimental={isExperimental(plan)}
         />
       ) : (
-        <p className={styles.soft} role="status">
+        <p className={blocks.soft} role="status">
           {!pair ? text.noPair : isLost ? text.lost : compareText.working}
         </p>
       )}
@@ -198,7 +198,7 @@ function Matrix({ compared, comparison }: Omit<OfDate, 'date'>) {
     observations.observations.map(({ plot, ratingDate, value }) => [cellKey(plot, ratingDate), value]),
   );
   const byId = new Map([...photos.values()].flat().map((photo) => [photo.id, photo]));
-  if (photos.size === 0) return <p className={styles.soft}>{text.noPhotos}</p>;
+  if (photos.size === 0) return <p className={blocks.soft}>{text.noPhotos}</p>;
   const cells = plan.plots.flatMap(({ plot }) =>
     dates.flatMap((ratingDate) => {
       const own = photos.get(cellKey(plot, ratingDate));
@@ -216,7 +216,7 @@ function Matrix({ compared, comparison }: Omit<OfDate, 'date'>) {
     }),
   );
   return (
-    <div className={styles.section}>
+    <div className={blocks.section}>
       <Segments
         label={text.show}
         value={as}

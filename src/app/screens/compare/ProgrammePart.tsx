@@ -7,6 +7,7 @@ import { isExperimental } from '../../../core/trial/experimentalUse.ts';
 import { treatmentSummaries } from '../../../core/trial/treatmentSummary.ts';
 import { CostAgainstCover } from '../../charts/CostAgainstCover.tsx';
 import { chartMeans, quantityOf } from '../../charts/trialMeans.ts';
+import blocks from '../../components/blocks.module.css';
 import styles from './CompareScreen.module.css';
 import { comparisonOf, wordsOf } from './comparedTrial.ts';
 import { NoValues } from './NoValues.tsx';
@@ -37,10 +38,10 @@ export function ProgrammePart({ compared, shown }: PartProps) {
       .flatMap(({ treatments }) => treatments),
   );
   return (
-    <div className={styles.sections}>
+    <div className={blocks.sections}>
       <ShownFields compared={compared} shown={shown} />
       {comparison?.dates.length === 0 && <NoValues compared={compared} variable={variable} />}
-      <section className={styles.section} aria-label={text.title}>
+      <section className={blocks.section} aria-label={text.title}>
         <h2>{text.title}</h2>
         <ScrolledTable title={text.title}>
           <thead>
@@ -48,10 +49,10 @@ export function ProgrammePart({ compared, shown }: PartProps) {
               <th scope="col">{compareText.means.treatment}</th>
               <th scope="col">{text.applications}</th>
               <th scope="col">{text.modes}</th>
-              <th scope="col" className={styles.number}>
+              <th scope="col" className={blocks.number}>
                 {text.cost}
               </th>
-              <th scope="col" className={styles.number}>
+              <th scope="col" className={blocks.number}>
                 {date === null ? words.name : `${words.name}, ${formatDay(date, 'short')}`}
               </th>
               <th scope="col">{compareText.means.tukey}</th>
@@ -72,23 +73,23 @@ export function ProgrammePart({ compared, shown }: PartProps) {
                   <th scope="row">
                     <strong>{treatment}</strong>
                     {name}
-                    {experimental.has(treatment) && <em className={styles.soft}> {text.experimental}</em>}
+                    {experimental.has(treatment) && <em className={blocks.soft}> {text.experimental}</em>}
                   </th>
                   <td>{compareText.means.done(progress)}</td>
-                  <td className={styles.wide}>
+                  <td className={blocks.wide}>
                     {modesOfAction.length > 0
                       ? modesOfAction.join(', ')
                       : unknown
                         ? text.unknownModes
                         : compareText.none}
                   </td>
-                  <td className={styles.number}>
+                  <td className={blocks.number}>
                     {costPerHectare === null ? compareText.none : costPerHectare.toFixed(2)}
                     {costPerHectare !== null && withoutCost.length > 0 && (
-                      <span className={styles.soft}> {text.withoutCost(withoutCost)}</span>
+                      <span className={blocks.soft}> {text.withoutCost(withoutCost)}</span>
                     )}
                   </td>
-                  <td className={`${styles.number} ${styles.strong}`}>
+                  <td className={`${blocks.number} ${styles.strong}`}>
                     {own?.mean === null || own === undefined
                       ? compareText.none
                       : own.mean.toFixed(words.decimals) + words.unit}
@@ -119,7 +120,7 @@ export function ProgrammePart({ compared, shown }: PartProps) {
           experimental={isExperimental(plan)}
         />
       )}
-      {!costs && <p className={styles.soft}>{text.noCost}</p>}
+      {!costs && <p className={blocks.soft}>{text.noCost}</p>}
     </div>
   );
 }

@@ -11,6 +11,7 @@ import { CoverOverTime } from '../../charts/CoverOverTime.tsx';
 import { TreatmentBars } from '../../charts/TreatmentBars.tsx';
 import { chartMeans, chartTreatments, quantityOf } from '../../charts/trialMeans.ts';
 import { Button } from '../../components/Button.tsx';
+import blocks from '../../components/blocks.module.css';
 import { saveBlob } from '../../components/saveBlob.ts';
 import type { VariableComparison } from '../../session/comparison.ts';
 import { AnovaTable } from './AnovaTable.tsx';
@@ -35,7 +36,7 @@ export function ResultPart({ compared, shown }: PartProps) {
   const date = shownDate(compared, variable, shown);
   const isEmpty = comparison !== null && comparison.dates.length === 0;
   return (
-    <div className={styles.sections}>
+    <div className={blocks.sections}>
       <FindingBlock compared={compared} />
       <ShownFields compared={compared} shown={shown} />
       {isEmpty && <NoValues compared={compared} variable={variable} />}
@@ -73,7 +74,7 @@ function OneDate({ compared, comparison, date }: OneDateProps) {
   const beside = observations.adjacent.filter(({ ratingDate }) => ratingDate === date);
   const mean = beside.reduce((sum, { value }) => sum + value, 0) / beside.length;
   return (
-    <section className={styles.section} aria-label={title}>
+    <section className={blocks.section} aria-label={title}>
       <h2>{title}</h2>
       <MeansTable
         title={title}
@@ -84,9 +85,9 @@ function OneDate({ compared, comparison, date }: OneDateProps) {
         control={options.control ?? null}
         day={date}
       />
-      {missing.length > 0 && <p className={styles.hint}>{text.missing(missing)}</p>}
+      {missing.length > 0 && <p className={blocks.hint}>{text.missing(missing)}</p>}
       {beside.length > 0 && (
-        <p className={styles.hint}>
+        <p className={blocks.hint}>
           {text.adjacent(beside.length, mean.toFixed(words.decimals) + words.unit)}
         </p>
       )}
@@ -115,7 +116,7 @@ function Season({ compared, comparison }: { compared: ComparedTrial; comparison:
   const words = wordsOf(compared, variable);
   const complete = dates.every((date) => byDate.has(date));
   return (
-    <section className={styles.section}>
+    <section className={blocks.section}>
       {dates.length > 1 && complete && (
         <CoverOverTime
           title={compareText.season.overTime(words.name)}
@@ -135,7 +136,7 @@ function Season({ compared, comparison }: { compared: ComparedTrial; comparison:
         />
       )}
       <Button
-        className={styles.fit}
+        className={blocks.fit}
         disabled={!complete || overDates === undefined}
         onClick={() =>
           saveBlob(

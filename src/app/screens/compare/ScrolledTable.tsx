@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import { compareText } from '../../../core/text/compare.ts';
+import blocks from '../../components/blocks.module.css';
 import styles from './CompareScreen.module.css';
 
 interface ScrolledTableProps {
@@ -13,8 +14,8 @@ interface ScrolledTableProps {
 export function ScrolledTable({ title, children }: ScrolledTableProps) {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls can be scrolled with the keyboard
-    <section className={styles.scroller} tabIndex={0} aria-label={compareText.means.scroll(title)}>
-      <table className={styles.table}>
+    <section className={blocks.scroller} tabIndex={0} aria-label={compareText.means.scroll(title)}>
+      <table className={`${blocks.table} ${blocks.full} ${styles.table}`}>
         <caption className="visually-hidden">{title}</caption>
         {children}
       </table>

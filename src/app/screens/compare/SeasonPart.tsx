@@ -5,6 +5,7 @@ import { formatP, formatSignificant } from '../../../core/text/statistics.ts';
 import { isExperimental } from '../../../core/trial/experimentalUse.ts';
 import { PlotLines } from '../../charts/PlotLines.tsx';
 import { chartTreatments, quantityOf } from '../../charts/trialMeans.ts';
+import blocks from '../../components/blocks.module.css';
 import type { VariableComparison } from '../../session/comparison.ts';
 import { AnovaTable } from './AnovaTable.tsx';
 import styles from './CompareScreen.module.css';
@@ -27,13 +28,13 @@ export function SeasonPart({ compared, shown }: PartProps) {
   const comparison = comparisonOf(compared, variable);
   const dates = comparison?.dates.length ?? null;
   return (
-    <div className={styles.sections}>
+    <div className={blocks.sections}>
       <ShownFields compared={compared} shown={shown} dates={false} />
       {(comparison === null || (dates! > 1 && comparison.overDates === undefined)) && (
         <p role="status">{text.pending}</p>
       )}
       {dates === 0 && <NoValues compared={compared} variable={variable} />}
-      {dates === 1 && <p className={styles.lead}>{text.one}</p>}
+      {dates === 1 && <p className={blocks.lead}>{text.one}</p>}
       {comparison?.overDates && (
         <OverDates compared={compared} comparison={comparison} words={wordsOf(compared, variable)} />
       )}
@@ -58,7 +59,7 @@ function OverDates({ compared, comparison, words }: OverDatesProps) {
   return (
     <>
       {area && (
-        <section className={styles.section} aria-label={text.area}>
+        <section className={blocks.section} aria-label={text.area}>
           <h2>{title}</h2>
           <MeansTable
             title={title}
@@ -72,7 +73,7 @@ function OverDates({ compared, comparison, words }: OverDatesProps) {
           <NoteList notes={area.analysis.notes} />
         </section>
       )}
-      <section className={styles.section} aria-label={text.tests}>
+      <section className={blocks.section} aria-label={text.tests}>
         <h2>{text.tests}</h2>
         {splitPlot && (
           <div className={styles.sideBySide}>
@@ -83,13 +84,13 @@ function OverDates({ compared, comparison, words }: OverDatesProps) {
         {mixedModel && <MixedTests tests={mixedModel.tests} />}
         <NoteList notes={notes} />
       </section>
-      <section className={styles.section} aria-label={text.length}>
+      <section className={blocks.section} aria-label={text.length}>
         <h2>{text.length}</h2>
         {lengthOfControl ? (
           <>
             {lengthOfControl.treatments.length > 0 && (
               <>
-                <p className={styles.hint}>
+                <p className={blocks.hint}>
                   {text.lengthSentence(
                     `${lengthOfControl.threshold}${words.unit}`,
                     lengthOfControl.countedFrom,
@@ -101,7 +102,7 @@ function OverDates({ compared, comparison, words }: OverDatesProps) {
             <NoteList notes={lengthOfControl.notes} />
           </>
         ) : (
-          <p className={styles.soft}>
+          <p className={blocks.soft}>
             {isDeclared && declared.controlThreshold !== null && plan.trial.sowing.date === null
               ? text.noSowing
               : text.noLength}
@@ -123,7 +124,7 @@ function OverDates({ compared, comparison, words }: OverDatesProps) {
 
 function AnovaBlock({ title, rows }: Parameters<typeof AnovaTable>[0]) {
   return (
-    <div className={styles.section}>
+    <div className={blocks.section}>
       <h3>{title}</h3>
       <AnovaTable title={title} rows={rows} />
     </div>
@@ -140,7 +141,7 @@ function MixedTests({ tests }: Pick<MixedModel, 'tests'>) {
         <tr>
           <th scope="col">{words.source}</th>
           {[words.df, words.denominatorDf, words.f, words.p].map((head) => (
-            <th key={head} scope="col" className={styles.number}>
+            <th key={head} scope="col" className={blocks.number}>
               {head}
             </th>
           ))}
@@ -150,10 +151,10 @@ function MixedTests({ tests }: Pick<MixedModel, 'tests'>) {
         {tests.map(({ source, numeratorDf, denominatorDf, f, p }) => (
           <tr key={source}>
             <th scope="row">{source}</th>
-            <td className={styles.number}>{numeratorDf}</td>
-            <td className={styles.number}>{formatSignificant(denominatorDf)}</td>
-            <td className={styles.number}>{formatSignificant(f)}</td>
-            <td className={styles.number}>{formatP(p)}</td>
+            <td className={blocks.number}>{numeratorDf}</td>
+            <td className={blocks.number}>{formatSignificant(denominatorDf)}</td>
+            <td className={blocks.number}>{formatSignificant(f)}</td>
+            <td className={blocks.number}>{formatP(p)}</td>
           </tr>
         ))}
       </tbody>

@@ -6,6 +6,7 @@ import { compareText } from '../../../core/text/compare.ts';
 import { formatDay } from '../../../core/text/format.ts';
 import { formatP } from '../../../core/text/statistics.ts';
 import { chartTreatments } from '../../charts/trialMeans.ts';
+import blocks from '../../components/blocks.module.css';
 import { SelectField } from '../../components/SelectField.tsx';
 import styles from './CompareScreen.module.css';
 import { comparisonOf, wordsOf } from './comparedTrial.ts';
@@ -29,10 +30,10 @@ export function TurfPart({ compared, shown }: PartProps) {
   const colours = colour?.observations.observations.length ?? 0;
   const columns = found.flatMap((one) => (one && one.dates.length > 0 ? [one] : []));
   return (
-    <div className={styles.sections}>
-      <section className={styles.section} aria-label={text.title}>
+    <div className={blocks.sections}>
+      <section className={blocks.section} aria-label={text.title}>
         <h2>{text.title}</h2>
-        <p className={styles.hint}>{text.sentence}</p>
+        <p className={blocks.hint}>{text.sentence}</p>
         {date !== null && (
           <div className={styles.chosen}>
             <SelectField
@@ -53,7 +54,7 @@ export function TurfPart({ compared, shown }: PartProps) {
                 {columns.map(({ variable }) => {
                   const { name, scale } = wordsOf(compared, variable);
                   return (
-                    <th key={variableKey(variable)} scope="col" className={styles.wide}>
+                    <th key={variableKey(variable)} scope="col" className={blocks.wide}>
                       {scale ? `${name}, ${scale}` : name}
                     </th>
                   );
@@ -79,7 +80,7 @@ export function TurfPart({ compared, shown }: PartProps) {
                             ? compareText.none
                             : own.mean.toFixed(decimals)}
                         </strong>{' '}
-                        <span className={styles.soft}>{againstControl(own, declared.alpha)}</span>
+                        <span className={blocks.soft}>{againstControl(own, declared.alpha)}</span>
                       </td>
                     );
                   })}
@@ -89,14 +90,14 @@ export function TurfPart({ compared, shown }: PartProps) {
           </ScrolledTable>
         )}
         {colour && (
-          <p className={styles.hint}>
+          <p className={blocks.hint}>
             {colours > 0
               ? `${text.colour} ${text.colourAcross(colour.observations.balanced, colours)}`
               : text.noColour}
           </p>
         )}
         {plan.ratedVariables.length === 0 && (
-          <p className={styles.hint}>
+          <p className={blocks.hint}>
             {text.withoutRatings} <Link href="/plan/scores">{text.scores}</Link>
           </p>
         )}

@@ -101,7 +101,7 @@ export function ApplicationDialog(props: {
           {!before && field('id', text.id, 'id')}
           {field('description', text.description, 'description')}
         </div>
-        <fieldset className={styles.choices}>
+        <fieldset className={blocks.choices}>
           <legend>{text.treatments}</legend>
           {plan.treatments.map(({ number: treatment, name }) => (
             <label key={treatment}>

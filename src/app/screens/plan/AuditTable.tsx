@@ -3,6 +3,7 @@ import { formatInstant } from '../../../core/text/format.ts';
 import { planText } from '../../../core/text/plan.ts';
 import blocks from '../../components/blocks.module.css';
 import type { TrialChange } from '../../session/trialSession.ts';
+import styles from './PlanScreen.module.css';
 import { usePlan } from './planContext.tsx';
 
 const text = planText.audit;
@@ -49,8 +50,12 @@ export function AuditTable() {
                 <th scope="row" className={blocks.wide}>
                   {field ?? text.whole}
                 </th>
-                <td className={blocks.wide}>{short(before)}</td>
-                <td className={blocks.wide}>{short(after)}</td>
+                <td className={blocks.wide}>
+                  <Value value={before} />
+                </td>
+                <td className={blocks.wide}>
+                  <Value value={after} />
+                </td>
                 <td className={blocks.wide}>{reason ?? planText.none}</td>
               </tr>
             ))}
@@ -61,8 +66,15 @@ export function AuditTable() {
   );
 }
 
-function short(value: unknown): string {
+/** A value as it stands in the record; a whole record is opened where somebody wants it. */
+function Value({ value }: { value: unknown }) {
   if (value === null || value === undefined) return planText.none;
-  const written = typeof value === 'string' ? value : JSON.stringify(value);
-  return written.length > LONGEST ? `${written.slice(0, LONGEST)}…` : written;
+  const written = typeof value === 'string' ? value : JSON.stringify(value, null, 1);
+  if (written.length <= LONGEST) return written;
+  return (
+    <details className={styles.record}>
+      <summary>{typeof value === 'string' ? `${written.slice(0, LONGEST)}…` : text.record}</summary>
+      <pre>{written}</pre>
+    </details>
+  );
 }

@@ -77,7 +77,7 @@ export function PhotoRulesPanel({ photos }: { photos: readonly PhotoSummary[] })
           ...ratingDatesOf(plan).map((date) => [date, formatDay(date, 'short')] as const),
         ]}
       />
-      <label className={styles.check}>
+      <label className={blocks.check}>
         <input
           type="checkbox"
           checked={photoRules.orderTrusted}

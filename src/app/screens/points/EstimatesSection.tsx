@@ -12,7 +12,6 @@ import { plotKey } from '../../../core/trial/plot.ts';
 import blocks from '../../components/blocks.module.css';
 import { Segments } from '../../components/Segments.tsx';
 import { EstimateTable, type NamedEstimate } from './EstimateTable.tsx';
-import styles from './PointsScreen.module.css';
 import { usePoints } from './pointsContext.tsx';
 import { treatmentNames } from './treatmentNames.ts';
 import { usePhotoNames } from './usePhotoNames.ts';
@@ -50,7 +49,7 @@ export function EstimatesSection({ photos, observer }: SectionProps) {
           choices={levels.map((one) => [one, text.levels[one]] as const)}
           onChange={setLevel}
         />
-        <label className={styles.check}>
+        <label className={blocks.check}>
           <input type="checkbox" checked={together} onChange={(event) => setTogether(event.target.checked)} />
           {text.all}
         </label>

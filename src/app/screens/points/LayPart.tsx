@@ -115,9 +115,9 @@ export function LayPart() {
       >
         <section className={blocks.section}>
           <h2>{text.title}</h2>
-          <fieldset className={styles.choices}>
+          <fieldset className={blocks.choices}>
             <legend>{text.dates}</legend>
-            <div className={styles.inline}>
+            <div className={blocks.across}>
               {dates.map((one) => (
                 <label key={one ?? ''}>
                   <input
@@ -136,9 +136,9 @@ export function LayPart() {
               ))}
             </div>
           </fieldset>
-          <fieldset className={styles.choices}>
+          <fieldset className={blocks.choices}>
             <legend>{text.which}</legend>
-            <div className={styles.inline}>
+            <div className={blocks.across}>
               <label>
                 <input type="radio" name="which" checked={!every} onChange={() => setEvery(false)} />
                 {hasTrial ? text.drawn : text.drawnNoTrial}

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import { formatDay } from '../../../core/text/format.ts';
 import { reportText } from '../../../core/text/report.ts';
+import blocks from '../../components/blocks.module.css';
 import { Segments } from '../../components/Segments.tsx';
 import type { PaperSize } from './paper/ReportPaper.tsx';
 import styles from './ReportScreen.module.css';
@@ -69,7 +70,7 @@ export function CopyChoices(props: CopyChoicesProps) {
             // the last one stays: a report of no date is none
             const isLast = isShown && dates.length - leftOut.length === 1;
             return (
-              <label key={date} className={styles.check}>
+              <label key={date} className={blocks.check}>
                 <input
                   type="checkbox"
                   checked={isShown}
@@ -85,7 +86,7 @@ export function CopyChoices(props: CopyChoicesProps) {
         </fieldset>
       )}
       <div>
-        <label className={styles.check}>
+        <label className={blocks.check}>
           <input
             type="checkbox"
             checked={withPhotos}

@@ -1,7 +1,6 @@
 import { useId } from 'react';
 import { AUTOMATIC } from '../../../../core/mask/correctionLayer.ts';
 import { correct } from '../../../../core/text/correct.ts';
-import { formatPercent } from '../../../../core/text/format.ts';
 import { correctionBytesProblemText } from '../../../../core/text/mask.ts';
 import { Button } from '../../../components/Button.tsx';
 import blocks from '../../../components/blocks.module.css';
@@ -12,6 +11,7 @@ import { Segments } from '../../../components/Segments.tsx';
 import type { CorrectingNotice, CorrectingState } from '../../../session/correcting/correctingState.ts';
 import type { Correcting } from '../../../session/correcting.ts';
 import type { PhotoSummary } from '../../../session/session.ts';
+import { ClassChoice } from '../ClassChoice.tsx';
 import { CorrectionRecord } from './CorrectionRecord.tsx';
 import styles from './CorrectPanel.module.css';
 import { ToolOptions } from './ToolOptions.tsx';
@@ -70,51 +70,37 @@ export function CorrectPanel(props: CorrectPanelProps) {
           const now = covers?.corrected[index];
           const computed = covers?.automatic[index];
           return (
-            <label key={coverClass.id} className={styles.class}>
-              <input
-                type="radio"
-                name={group}
-                checked={tools.label === index + 1}
-                onChange={() => tools.setLabel(index + 1)}
-              />
-              <ClassSwatch coverClass={coverClass} index={index} />
-              <span className={styles.className}>
-                {names[index]}
-                {computed !== undefined && (
-                  <small>
+            <ClassChoice
+              key={coverClass.id}
+              group={group}
+              checked={tools.label === index + 1}
+              onChoose={() => tools.setLabel(index + 1)}
+              sign={<ClassSwatch coverClass={coverClass} index={index} />}
+              name={names[index]!}
+              detail={
+                computed !== undefined && (
+                  <>
                     {correct.automaticShare(computed)}
                     {now !== undefined && now !== computed && <> · {correct.difference(now - computed)}</>}
-                  </small>
-                )}
-              </span>
-              <span className={styles.share}>
-                {now === undefined ? (
-                  '–'
-                ) : (
-                  <>
-                    {formatPercent(now)}
-                    <small> %</small>
                   </>
-                )}
-              </span>
-            </label>
+                )
+              }
+              coverFraction={now}
+            />
           );
         })}
-        <label className={styles.class}>
-          <input
-            type="radio"
-            name={group}
-            checked={tools.label === AUTOMATIC}
-            onChange={() => tools.setLabel(AUTOMATIC)}
-          />
-          <span className={styles.computed}>
-            <Icon name="eraser" />
-          </span>
-          <span className={styles.className}>
-            {correct.asComputed}
-            <small>{correct.asComputedHint}</small>
-          </span>
-        </label>
+        <ClassChoice
+          group={group}
+          checked={tools.label === AUTOMATIC}
+          onChoose={() => tools.setLabel(AUTOMATIC)}
+          sign={
+            <span className={styles.computed}>
+              <Icon name="eraser" />
+            </span>
+          }
+          name={correct.asComputed}
+          detail={correct.asComputedHint}
+        />
       </fieldset>
 
       <ToolOptions

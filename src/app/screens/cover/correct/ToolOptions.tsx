@@ -1,9 +1,10 @@
-import { type ReactNode, useId } from 'react';
+import { useId } from 'react';
 import { AUTOMATIC } from '../../../../core/mask/correctionLayer.ts';
 import { correct } from '../../../../core/text/correct.ts';
 import { Button } from '../../../components/Button.tsx';
-import { NumberField } from '../../../components/NumberField.tsx';
+import blocks from '../../../components/blocks.module.css';
 import { Segments } from '../../../components/Segments.tsx';
+import { SliderField } from '../../../components/SliderField.tsx';
 import type { CorrectingState } from '../../../session/correcting/correctingState.ts';
 import type { Correcting } from '../../../session/correcting.ts';
 import { useObservable } from '../../../session/useSession.tsx';
@@ -39,7 +40,7 @@ export function ToolOptions({ tools, correcting, state, names, hasScale }: ToolO
               onChange={tools.setUnit}
             />
           )}
-          <Slider
+          <SliderField
             words={correct.size}
             field={correct.sizeField(tools.unit)}
             unit={tools.unit}
@@ -73,7 +74,7 @@ function OutlineOptions({ tools }: { tools: Tools }) {
       />
       {tools.outlineAction === 'smooth' && (
         <>
-          <Slider
+          <SliderField
             words={correct.smoothRadius}
             field={correct.smoothRadius}
             unit="px"
@@ -103,7 +104,7 @@ function LikenessOptions({ tools, state }: { tools: Tools; state: CorrectingStat
   const { preview } = state;
   return (
     <>
-      <Slider
+      <SliderField
         words={correct.tolerance}
         field={correct.tolerance}
         unit={correct.toleranceUnit}
@@ -113,7 +114,7 @@ function LikenessOptions({ tools, state }: { tools: Tools; state: CorrectingStat
         value={tools.tolerance}
         onChange={tools.setTolerance}
       />
-      <label className={styles.check}>
+      <label className={blocks.check}>
         <input
           type="checkbox"
           checked={tools.stopsAtEdges}
@@ -177,43 +178,5 @@ function OnlyOver({ tools, correcting, names, disabled }: OnlyOverProps) {
         </Button>
       )}
     </>
-  );
-}
-
-interface SliderProps {
-  readonly words: ReactNode;
-  readonly field: string;
-  readonly unit: string;
-  readonly least: number;
-  readonly most: number;
-  readonly step?: number;
-  readonly value: number;
-  readonly onChange: (value: number) => void;
-}
-
-function Slider({ words, field, unit, least, most, step = 1, value, onChange }: SliderProps) {
-  const id = useId();
-  return (
-    <div className={styles.slider}>
-      <label htmlFor={id}>{words}</label>
-      <input
-        id={id}
-        type="range"
-        min={least}
-        max={most}
-        step={step}
-        value={value}
-        onChange={({ target }) => onChange(Number(target.value))}
-      />
-      <NumberField
-        label={field}
-        hideLabel
-        unit={unit}
-        value={value}
-        least={least}
-        most={most}
-        onChange={(next) => onChange(next!)}
-      />
-    </div>
   );
 }

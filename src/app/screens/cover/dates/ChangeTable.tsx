@@ -4,6 +4,7 @@ import { patchGridOf } from '../../../../core/frame/patchCover.ts';
 import { turnedCorners } from '../../../../core/geometry/turnedCorners.ts';
 import { area as words } from '../../../../core/text/area.ts';
 import { formatPercent } from '../../../../core/text/format.ts';
+import blocks from '../../../components/blocks.module.css';
 import { ClassSwatch } from '../../../components/ClassSwatch.tsx';
 import { shortName } from '../../../components/shortName.ts';
 import type { FixedPlaces, PlaceChange } from '../../../session/fixedPlaces.ts';
@@ -69,8 +70,8 @@ export function ChangeTable({ places, before, after, quarters }: ChangeTableProp
       ) : (
         <>
           {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the screen is scrolled with the keyboard */}
-          <section className={styles.scroller} tabIndex={0} aria-label={text.tableName}>
-            <table>
+          <section className={blocks.scroller} tabIndex={0} aria-label={text.tableName}>
+            <table className={blocks.table}>
               <thead>
                 <tr>
                   {[
@@ -84,7 +85,11 @@ export function ChangeTable({ places, before, after, quarters }: ChangeTableProp
                     text.gain,
                     text.loss,
                   ].map((head) => (
-                    <th key={head} scope="col">
+                    <th
+                      key={head}
+                      scope="col"
+                      className={head === text.className ? undefined : blocks.number}
+                    >
                       {head}
                     </th>
                   ))}
@@ -101,21 +106,23 @@ export function ChangeTable({ places, before, after, quarters }: ChangeTableProp
                           {shortName(coverClass.name)}
                         </span>
                       </th>
-                      <td>{formatPercent(Math.min(1, one.coverFractionBefore))}</td>
-                      <td>{formatPercent(Math.min(1, one.coverFractionAfter))}</td>
-                      <td>{signed(one.coverFractionAfter - one.coverFractionBefore)}</td>
-                      <td>{one.patchesUp}</td>
-                      <td>{one.patchesDown}</td>
-                      <td>{one.patchesSame}</td>
-                      <td>{points(one.gainFraction)}</td>
-                      <td>{points(one.lossFraction)}</td>
+                      <td className={blocks.number}>{formatPercent(Math.min(1, one.coverFractionBefore))}</td>
+                      <td className={blocks.number}>{formatPercent(Math.min(1, one.coverFractionAfter))}</td>
+                      <td className={blocks.number}>
+                        {signed(one.coverFractionAfter - one.coverFractionBefore)}
+                      </td>
+                      <td className={blocks.number}>{one.patchesUp}</td>
+                      <td className={blocks.number}>{one.patchesDown}</td>
+                      <td className={blocks.number}>{one.patchesSame}</td>
+                      <td className={blocks.number}>{points(one.gainFraction)}</td>
+                      <td className={blocks.number}>{points(one.lossFraction)}</td>
                     </tr>
                   );
                 })}
               </tbody>
             </table>
           </section>
-          <p className={styles.soft}>
+          <p className={blocks.hint}>
             {text.upDown(100 * LEAST_PATCH_CHANGE)}{' '}
             {answer.change.patchesLeftOut > 0 && text.leftOut(answer.change.patchesLeftOut)}
           </p>

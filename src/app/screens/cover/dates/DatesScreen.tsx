@@ -1,7 +1,10 @@
 import { useEffect, useMemo, useState } from 'react';
 import { area as words } from '../../../../core/text/area.ts';
 import { Button } from '../../../components/Button.tsx';
+import blocks from '../../../components/blocks.module.css';
+import { FormField } from '../../../components/FormField.tsx';
 import { Icon } from '../../../components/Icon.tsx';
+import { Page } from '../../../components/Page.tsx';
 import { dateWords } from '../../../components/photoWords.ts';
 import { Segments } from '../../../components/Segments.tsx';
 import { oneOf, usePreference } from '../../../components/usePreference.ts';
@@ -53,32 +56,25 @@ export function DatesScreen({ photo, photos, onDone }: DatesScreenProps) {
   }, [onDone]);
 
   const choice = (which: 'before' | 'after') => (
-    <label className={styles.choice}>
-      {words.dates[which]}
-      <select
-        value={chosen[which] ?? ''}
-        onChange={(event) => setChosen({ ...chosen, [which]: event.target.value })}
-      >
-        {dates.map(({ id, ratingDate, name }) => (
-          <option key={id} value={id} disabled={id === chosen[which === 'before' ? 'after' : 'before']}>
-            {`${dateWords(ratingDate, 'short')} · ${name}`}
-          </option>
-        ))}
-      </select>
-    </label>
+    <FormField
+      label={words.dates[which]}
+      value={chosen[which] ?? ''}
+      onChange={(value) => setChosen({ ...chosen, [which]: value })}
+      choices={dates
+        .filter(({ id }) => id !== chosen[which === 'before' ? 'after' : 'before'])
+        .map(({ id, ratingDate, name }) => [id, `${dateWords(ratingDate, 'short')} · ${name}`] as const)}
+    />
   );
   return (
-    <div className={styles.screen}>
-      <header className={styles.top}>
-        <Button look="quiet" onClick={onDone}>
+    <Page
+      title={photo.place === null ? title : `${title} · ${words.dates.place(photo.place)}`}
+      action={
+        <Button onClick={onDone}>
           <Icon name="back" />
           {words.dates.back}
         </Button>
-        <h1>
-          {title}
-          {photo.place !== null && ` · ${words.dates.place(photo.place)}`}
-        </h1>
-      </header>
+      }
+    >
       {!pair && <p className={styles.none}>{words.dates.none}</p>}
       {pair && places && (
         <>
@@ -94,7 +90,7 @@ export function DatesScreen({ photo, photos, onDone }: DatesScreenProps) {
                 ['flip', words.dates.flip],
               ]}
             />
-            <label className={styles.check}>
+            <label className={blocks.check}>
               <input
                 type="checkbox"
                 checked={overlay.on}
@@ -138,6 +134,6 @@ export function DatesScreen({ photo, photos, onDone }: DatesScreenProps) {
           <ChangeTable places={places} before={pair.before} after={pair.after} quarters={quarters} />
         </>
       )}
-    </div>
+    </Page>
   );
 }

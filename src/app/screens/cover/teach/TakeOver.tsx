@@ -1,5 +1,6 @@
 import { useMemo } from 'react';
 import { teach } from '../../../../core/text/teach.ts';
+import blocks from '../../../components/blocks.module.css';
 import type { Teaching, TeachingState } from '../../../session/teaching.ts';
 import { usePhotos } from '../../../session/useSession.tsx';
 import styles from './TeachPanel.module.css';
@@ -19,7 +20,7 @@ export function TakeOver({ teaching, state }: { teaching: Teaching; state: Teach
   }, [photos, strokes, teaching.ratingDate]);
   if (dates.length === 0) return null;
   return (
-    <fieldset className={styles.takeOver}>
+    <fieldset className={`${blocks.choices} ${styles.takeOver}`}>
       <legend>{teach.takeOverTitle}</legend>
       {dates.map(([date, count]) => (
         <label key={date}>

@@ -1,5 +1,4 @@
 import { type ReactNode, useId } from 'react';
-import { formatPercent } from '../../../../core/text/format.ts';
 import { lopsidedTeachingText, teach } from '../../../../core/text/teach.ts';
 import { doubtReasonText, strokeProblemText, teachingProblemText } from '../../../../core/text/teaching.ts';
 import type { CoverClass } from '../../../../core/trial/coverClass.ts';
@@ -7,10 +6,11 @@ import { Button } from '../../../components/Button.tsx';
 import blocks from '../../../components/blocks.module.css';
 import { ClassSwatch } from '../../../components/ClassSwatch.tsx';
 import { Icon } from '../../../components/Icon.tsx';
-import { NumberField } from '../../../components/NumberField.tsx';
 import { plotWords } from '../../../components/photoWords.ts';
+import { SliderField } from '../../../components/SliderField.tsx';
 import type { PhotoSummary } from '../../../session/session.ts';
 import type { Teaching, TeachingState } from '../../../session/teaching.ts';
+import { ClassChoice } from '../ClassChoice.tsx';
 import { TakeOver } from './TakeOver.tsx';
 import styles from './TeachPanel.module.css';
 import type { Brush } from './useBrush.ts';
@@ -38,7 +38,6 @@ export function TeachPanel(props: TeachPanelProps) {
   const { teaching, state, photo, photos, plots, classes, classId, onClass, brush } = props;
   const { nameOf, onQueued, onDone } = props;
   const name = useId();
-  const slider = useId();
   const { strokes, lesson, applied, behind } = state;
   const ids = new Set(photos.map(({ id }) => id));
   const ofDate = [...strokes].flatMap(([id, own]) => (ids.has(id) ? own : []));
@@ -62,55 +61,32 @@ export function TeachPanel(props: TeachPanelProps) {
       <fieldset className={styles.classes}>
         <legend className="visually-hidden">{teach.classes}</legend>
         {classes.map((coverClass, index) => (
-          <label key={coverClass.id} className={styles.class}>
-            <input
-              type="radio"
-              name={name}
-              checked={coverClass.id === classId}
-              onChange={() => {
-                onClass(coverClass.id);
-                brush.setTool('brush');
-              }}
-            />
-            <ClassSwatch coverClass={coverClass} index={index} />
-            <span className={styles.className}>
-              {nameOf(coverClass.id)}
-              <small>{teach.count(countOf(here, coverClass.id), countOf(ofDate, coverClass.id))}</small>
-            </span>
-            <span className={behind ? `${styles.share} ${styles.behind}` : styles.share}>
-              {applied ? (
-                <>
-                  {formatPercent(applied.coverFraction[index]!)}
-                  <small> %</small>
-                </>
-              ) : (
-                '–'
-              )}
-            </span>
-          </label>
+          <ClassChoice
+            key={coverClass.id}
+            group={name}
+            checked={coverClass.id === classId}
+            onChoose={() => {
+              onClass(coverClass.id);
+              brush.setTool('brush');
+            }}
+            sign={<ClassSwatch coverClass={coverClass} index={index} />}
+            name={nameOf(coverClass.id)}
+            detail={teach.count(countOf(here, coverClass.id), countOf(ofDate, coverClass.id))}
+            coverFraction={applied?.coverFraction[index]}
+            behind={behind}
+          />
         ))}
       </fieldset>
 
-      <div className={styles.slider}>
-        <label htmlFor={slider}>{teach.size}</label>
-        <input
-          id={slider}
-          type="range"
-          min="1"
-          max={brush.largest}
-          value={brush.radiusPx}
-          onChange={(event) => brush.setRadius(Number(event.target.value))}
-        />
-        <NumberField
-          label={teach.sizeField}
-          hideLabel
-          unit={teach.pixels}
-          value={brush.radiusPx}
-          least={1}
-          most={brush.largest}
-          onChange={(value) => brush.setRadius(value!)}
-        />
-      </div>
+      <SliderField
+        words={teach.size}
+        field={teach.sizeField}
+        unit={teach.pixels}
+        least={1}
+        most={brush.largest}
+        value={brush.radiusPx}
+        onChange={brush.setRadius}
+      />
 
       {state.trouble !== null && (
         <p className={styles.trouble} role="alert">
